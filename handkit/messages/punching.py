@@ -61,6 +61,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "ease-large": warning(*_EASE, "make the lines more alike, or try it on scrap first"),
         "ease-meant": note(f"{{ease:percent}} of ease, meant: {_FIGURES}"),
         "ease-noted": note(*_EASE),
+        "ease-too-large/lies-on": error(
+            *_EASE,
+            'write {carried:quoted} without letters: it takes the holes of "{piece}", which lies on it; '
+            "or make the lines more alike",
+        ),
         "ease-too-large": error(*_EASE, "make the lines more alike, or say bowed = true where it is meant"),
         "edge-work-not-sewn": warning(
             "a {noun} on {edges} that no seam holds",

@@ -41,6 +41,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "a cap larger than its hole",
             "make the cap larger, or the hole smaller",
         ),
+        "carried-first/turned": error(
+            "{run:quoted}",
+            "a first run with letters or a line's name",
+            "write the one with letters first: runs = [{turned:quoted}]",
+        ),
         "carried-first": error(
             "{run:quoted}",
             "a first run with letters or a line's name",
@@ -258,7 +263,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "misplaced-key/unasked": error(
             "the key {key:quoted}", "of a thing its name, its size and what holds it", "take it out; {why}"
         ),
-        "misplaced-key/meant": error("the key {key:quoted}", "{meant}", "write {meant}"),
+        "misplaced-key/meant": error("the key {key:quoted}", "{meant}", "write {write}"),
         "misplaced-key": error(
             "the key {key:quoted}",
             "{words} has its place elsewhere: {tables:or}",
@@ -334,6 +339,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "write only what the format has",
         ),
         "not-a-flag": error("{value:shown}", "{allowed}", "write true or false, without quotes"),
+        "not-a-length/list": error(
+            "{value:shown}", "{allowed}", "write one length, without square brackets{such}"
+        ),
         "not-a-length": error("{value:shown}", "{allowed}", "write " + _A_LENGTH),
         "not-a-list": error("{value:shown}", "{allowed}", "put square brackets round it"),
         "not-a-list-of-points": error(
@@ -356,7 +364,12 @@ READING: Mapping[str, Message] = MappingProxyType(
         "not-a-pair/comma": error(
             "{value:shown}",
             "{allowed}",
-            "where {first},{second} is one length, write it with a point: {meant}",
+            "write two lengths; where {first},{second} is one of them, with a point: {meant}",
+        ),
+        "not-a-pair/word": error(
+            "{value:shown}",
+            "{allowed}",
+            "write how far to the right and how far up, in square brackets: {key} = [20, 30]",
         ),
         "not-a-pair/one": error(
             "one length, {first}",
@@ -366,7 +379,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         "not-a-percentage": error("{value:quoted}", "{allowed}", 'write it like "5 %"'),
         "not-a-row": error("{value:shown}", "{allowed}", "write the count and the step along x and y"),
         "not-a-run/piece": error(
-            'the key "piece"', 'piece and edges in one text, run = "piece: A-B"', "write run = {meant:quoted}"
+            'the key "piece"',
+            'piece and edges in one text, "piece: A-B"',
+            "write {meant:quoted} in place of all that stands in the braces, and the braces",
         ),
         "not-a-run": error("{value:shown}", "{allowed}", "write the run as text in quotes"),
         "not-a-size/meant": error("{value:shown}", "{allowed}", "write {key} = [{listed}]"),
@@ -376,6 +391,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "write all three; where the thickness is missing, [{first}, thickness, {second}]",
         ),
         "not-a-size": error("{value:shown}", "{allowed}", "write three lengths in square brackets"),
+        "not-a-table/quoted": error(
+            "{value:shown}", "{allowed}", "write it in braces and without quotes: {meant}"
+        ),
         "not-a-table": error("{value:shown}", "{allowed}", "put braces round it, {{ … }}"),
         "not-a-table/key": error(
             "{value:shown}, as a key",
@@ -384,6 +402,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "not-a-table/header": error("{value:shown}", "{allowed}", "write {header}"),
         "not-a-text": error("{value:shown}", "{allowed}", "put the text in quotes"),
+        "not-a-text/list": error(
+            "{value:shown}", "{allowed}", "write one text, without square brackets{such}"
+        ),
         "not-a-text/listed": error("{value:shown}", "text in quotes", "put it in quotes"),
         "not-a-whole-number": error(
             "{value:shown}", "{allowed}", "write a whole number, without quotes or a point"
@@ -403,6 +424,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "number-too-long": error(
             "more than {most} digits in a number", "at most {most}", "write only what the format has"
+        ),
+        "on-circle/itself": error(
+            "{name:quoted}, which is this piece itself",
+            "the name of another piece",
+            "name the piece that it lies on, or take on out",
         ),
         "on-circle": error(
             "{names:cycle}", "pieces that lie on others without a circle", "let one of them lie on nothing"
@@ -685,6 +711,15 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "toml-syntax/backslash": error("\\ in a text", "/ between a folder and a file", "write {meant}"),
         "toml-syntax/blank-in-key": error("{text}", "keys with _ between their words", "write {meant}"),
+        "toml-syntax/bullet": error("{text} before the line", "lines without bullets", "write {meant}"),
+        "toml-syntax/command": error(
+            "{text}, a command",
+            "what the kit is made of; commands are typed in the terminal",
+            "take this line out, and type it in the terminal",
+        ),
+        "toml-syntax/dots": error(
+            "{text} in a list", "all values of the list", "write those that are left out, or {meant}"
+        ),
         "toml-syntax/bracket": error("{bracket} without {other}", "both of a pair", "write {meant}"),
         "toml-syntax/bracket-over-lines": error(
             "{bracket} without {other}", "both of a pair", "write {other} behind the last of its values"
@@ -699,6 +734,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/equals": error("no = behind {text}", "a key, = and its value", "write {meant}"),
         "toml-syntax/flag": error("{text}", "true or false, in small letters", "write {meant}"),
         "toml-syntax/header": error("{text}", "a header in its brackets", "write {meant}"),
+        "toml-syntax/header-end": error(
+            "{text}", "headers that begin a table, which ends where the next begins", "take this line out"
+        ),
         "toml-syntax/inline-table": error(
             "{{ … }} over several lines", "{{ … }} in one line", "write all of it in one line"
         ),
@@ -745,7 +783,20 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/paren": error("{text} round a list", "a list in square brackets", "write {meant}"),
         "toml-syntax/point": error("{text}", "a digit before and behind the decimal point", "write {meant}"),
         "toml-syntax/quotes": error("{text}, a curly quote", 'straight quotes, "', "write {meant}"),
-        "toml-syntax/range": error("a range, {text}", "one length", "write the one that is meant: {meant}"),
+        "toml-syntax/range": error(
+            "{text}, a range or a sign too many", "one number", "write the one that is meant, such as {meant}"
+        ),
+        "toml-syntax/remark-round": error(
+            "{text}, a remark as other files have it", "# before a remark", "write {meant}"
+        ),
+        "toml-syntax/stray-line": error(
+            "{text}", "headers, keys with their values, and remarks after #", "take this line out"
+        ),
+        "toml-syntax/words": error(
+            "words without =, {text}",
+            "a header such as [[piece]], a key, = and its value, or a remark after #",
+            "where it is a remark, write {meant}",
+        ),
         "toml-syntax/remark": error("{text} before a remark", "# before it", "write {meant}"),
         "toml-syntax/rows": error(
             "a row of a table, {text}",
@@ -754,10 +805,17 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "toml-syntax/semicolon": error("a semicolon", "a comma between two values", "write {meant}"),
         "toml-syntax/sign": error("{text} before a number", "the number alone", "write {meant}"),
-        "toml-syntax/sum": error("a sum, {text}", "what it comes to", "write {meant}"),
+        "toml-syntax/sum": error(
+            "a sum, {text}", "one number: nothing is reckoned here", "where that is meant, write {meant}"
+        ),
         "toml-syntax/text": error("{text} without quotes", "text in quotes", "write {meant}"),
         "toml-syntax/twice": error(
             "{key} again, first in line {line}", "each key once", "take one of the two out"
+        ),
+        "toml-syntax/twice-name": error(
+            "name again, first in line {line}, and no header between",
+            "one name under each header",
+            "write the header of what begins here above it, such as [[piece]], or take one of the two out",
         ),
         "toml-syntax/twice-here": error(
             "what is written above already", "each key once", "take one of the two out"
@@ -782,12 +840,22 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/unopened-text": error(
             "{text} and no quote at its beginning", "quotes at both ends of a text", "write {meant}"
         ),
-        "toml-syntax/wide-blank": error("a blank of another kind", "a plain blank", "write {meant}"),
+        "toml-syntax/wide-blank": error(
+            "a blank that no keyboard types, as word processors and web pages have it",
+            "plain blanks",
+            "take it out and type a blank where there is to be one: {meant}",
+        ),
         "toml-syntax/zero-letter": error("{text}, with letters in it", "digits", "write {meant}"),
         "toml-syntax/zeros": error(
             "{text}, a number that begins with 0", "a number without it", "write {meant}"
         ),
         "too-big": error("{found}", "{allowed}", "make it smaller"),
+        "too-big/ounces": error(
+            "{found}",
+            "{allowed}",
+            'plain numbers are {unit} here: write "{value:shown} oz" where ounces are meant, '
+            '"{value:shown} mm" where mm are',
+        ),
         "too-big/unit": error("{found}", "{allowed}", "make it smaller" + _OTHER_UNIT),
         "too-few": error("{value:shown}", "{allowed}", "add what is missing"),
         "too-many": error("{value:shown}", "{allowed}", "leave some out"),
@@ -846,6 +914,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         "unit-unknown/far": error("the unit {unit:quoted}", "{units:listed}", "write one of these units"),
         "unknown-choice": error("{value:shown}", "{allowed}", "write {near:quoted}"),
         "unknown-choice/many": error("{value:shown}", "{known:quoted or}{more:keys}", "write {near:quoted}"),
+        "unknown-choice/list": error(
+            "{value:shown}", "{allowed}", "write one of these, without square brackets{such}"
+        ),
         "unknown-choice/far": error("{value:shown}", "{allowed}", "write one of these, in quotes"),
         "unknown-key": error("the key {key:quoted}", "{known:listed}{more:keys}", "take it out"),
         "unknown-key/near": error("the key {key:quoted}", "{known:listed}{more:keys}", "write {near}"),
@@ -861,6 +932,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "unknown-letter/small": error("the letter {letter:quoted}", "{letters}", "write {meant}"),
         "unknown-line": error("{name:quoted}", "{runs:or}", "write {near:suggested}, or add the line"),
+        "unknown-line/side": error(
+            "{name:quoted}",
+            "{runs:or}, or a line of the piece",
+            "write {meant:quoted}: a rectangle has A at the lower left, then B, C and D counter-clockwise",
+        ),
         "unknown-line/none": error(
             "{name:quoted}",
             '{runs:or}, such as "A-B", or a line of the piece',
@@ -875,11 +951,15 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "unknown-opening/none": error("{name:quoted}", "no opening is in the file", "add the opening"),
         "unknown-paper": error("{value:quoted}", "{papers}", "write {near:quoted}, or " + _A_PAPER),
+        "unknown-paper/size": error("{value:quoted}", "{papers}", "write {near:quoted}"),
         "unknown-paper/far": error("{value:quoted}", "{papers}", "write the name of a paper, or " + _A_PAPER),
         "unknown-part": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the part"),
         "unknown-part/none": error("{name:quoted}", "no part is in the file", "add the part"),
         "unknown-piece": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the piece"),
         "unknown-piece/colon": error("{name:quoted}", "{known:quoted}", "write {meant:quoted}, with a colon"),
+        "unknown-piece/turned": error(
+            "{name:quoted}", "{known:quoted}", "write {meant:quoted}, the piece before the colon"
+        ),
         "unknown-piece/nothing": error(
             "{name:quoted}", "{known:quoted}", "take it out where no piece is meant, or write one of these"
         ),

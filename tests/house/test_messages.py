@@ -26,12 +26,13 @@ TELLERS: dict[str, set[str]] = {
     "report": set(),
     "reject": {"value", "allowed"},
     "ShapeError": set(),
+    "reject_kind": {"value", "allowed", "such"},
     "unknown": {"name", "known", "near"},
     "_out_of_range": {"value", "allowed", "found", "unit"},
     "check": {"slack"},
 }
 # Those that tell variants of the row by themselves.
-VARIANTS = {"unknown": ("", "/none"), "_out_of_range": ("", "/unit")}
+VARIANTS = {"unknown": ("", "/none"), "_out_of_range": ("", "/unit"), "reject_kind": ("", "/list")}
 
 # What is told of a project, and what a proof has measured: functions, rows and their texts, modules.
 BOTH = pytest.mark.parametrize(

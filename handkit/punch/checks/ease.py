@@ -61,7 +61,7 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
     for severity in (Severity.ERROR, Severity.WARNING, Severity.NOTE):
         found = [(limits, eased) for limits, eased in weighed if severity_of(eased.ease, limits) is severity]
         if found:
-            told = _telling(seam, holes, severity, found)
+            told = _telling(pattern, seam, holes, severity, found)
             findings.append(told.spoiling(seam.source.path))  # unlike lines can't meet hole for hole
     return (*findings, *_through(pattern, seam, holes, whole))
 
@@ -95,7 +95,11 @@ def _limits(pattern: Pattern, seam: PatternSeam, holes: Matched, eased: _Eased) 
 
 
 def _telling(
-    seam: PatternSeam, holes: Matched, severity: Severity, found: list[tuple[EaseLimits, _Eased]]
+    pattern: Pattern,
+    seam: PatternSeam,
+    holes: Matched,
+    severity: Severity,
+    found: list[tuple[EaseLimits, _Eased]],
 ) -> Finding:
     """The worst of the stretches whose ease weighs alike."""
     limits, worst = max(found, key=lambda both: without_noise(both[1].ease))
@@ -104,14 +108,18 @@ def _telling(
     count = holes.steps + (not seam.closed)
     numbers = [(first - 1 + k) % count + 1 for k in range(steps + 1)]
     lengths = [holes.lengths(row)[worst.stretch] for row in (worst.long, worst.short)]
+    long, short = (pattern.piece(seam.runs[holes.runs[row]].piece) for row in (worst.long, worst.short))
+    lies_on = severity is Severity.ERROR and short.on == long.name and short.flat
     return finding(
-        _CODES[severity],
+        "ease-too-large/lies-on" if lies_on else _CODES[severity],
         seam.runs[holes.runs[worst.long]].source.at(),
         ease=worst.ease,
         first=first,
         last=numbers[-1],
         **_figures(seam, holes, worst, lengths, steps),
         count=len(found),
+        carried=long.name,
+        piece=short.name,
         over=lengths[0] - lengths[1],
         silent=limits.silent,
         silent_mm=limits.silent * lengths[1],

@@ -209,7 +209,8 @@ def _iron(field: Field) -> Iron | None:
 
 def _round(field: Field) -> float | list[tuple[str, Field]]:
     """One radius for all corners, or a table by letter."""
-    return plain.read_table(field) if isinstance(field.value, dict) else plain.read_length(field)
+    by_letter = isinstance(field.value, dict) or (isinstance(field.value, str) and "=" in field.value)
+    return plain.read_table(field) if by_letter else plain.read_length(field)
 
 
 _LENGTHS = (Kind.LENGTH, Kind.THICKNESS)

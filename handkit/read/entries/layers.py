@@ -10,6 +10,7 @@ In: a [[seam]] entry and the pieces. Out: a `Layer` for each run as listed, None
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Mapping, Sequence
 
 import msgspec
@@ -119,7 +120,7 @@ def _piece_and_run(
         return None
     if name not in pieces:
         if pieces:  # else that there are no pieces is reported already
-            field.location.report(_unknown_piece(name, tuple(pieces)))
+            field.location.report(_unknown_piece(name, tuple(pieces), rest))
         return None
     piece = pieces[name]
     if not colon:
@@ -136,13 +137,17 @@ def _piece_and_run(
 
 def _runs_in_one(text: str, pieces: Collection[str]) -> list[str]:
     """The runs of a text that is several of them, none where it is one."""
-    listed = [part.strip() for part in text.split(",")]
+    listed = [part.strip() for part in re.split(r"[,;+&]|\band\b", text)]
     known = all(part.partition(":")[0].strip() in pieces for part in listed)
     return listed if len(listed) > 1 and known and text not in pieces else []
 
 
-def _unknown_piece(name: str, known: Sequence[str]) -> Finding:
-    """The piece isn't known; perhaps the colon was forgotten."""
+def _unknown_piece(name: str, known: Sequence[str], rest: str) -> Finding:
+    """The piece isn't known; perhaps the colon was forgotten, or it stands behind it."""
+    if rest in known:
+        return finding("unknown-piece/turned", name=name, known=known, meant=f"{rest}: {name}").once(
+            f"unknown-piece {name}"
+        )
     first, _, last = name.rpartition(" ")
     first = first.rstrip(" ;,.=-")
     if first in known:
@@ -165,10 +170,33 @@ def _run_on(text: str, piece: Piece, letters: Sequence[str]) -> Edges | str | Fi
         return finding("run-one-letter", letter=text)
     if letters_meant(text, letters):
         return edges_named(text, letters)
+    return _unknown_line(text, piece, names).following(*kinds_behind(text))
+
+
+def _unknown_line(text: str, piece: Piece, names: Sequence[str]) -> Finding:
+    """No letters, and no line that the piece has; perhaps a side of it by a word."""
+    if side := _side_meant(text, piece):
+        return finding("unknown-line/side", name=text, runs=["corner letters"], meant=side)
     runs = ["corner letters", *(quoted(name) for name in names)]
     message = "unknown-line" if names else "unknown-line/none"
-    told = finding(message, name=text, runs=runs, near=nearest(text, names))
-    return told.following(*kinds_behind(text))
+    return finding(message, name=text, runs=runs, near=nearest(text, names))
+
+
+_SIDES = {
+    **dict.fromkeys(("bottom", "foot", "lower", "lower edge"), "A-B"),
+    **dict.fromkeys(("right", "right side", "right edge"), "B-C"),
+    **dict.fromkeys(("top", "upper", "upper edge"), "C-D"),
+    **dict.fromkeys(("left", "left side", "left edge"), "D-A"),
+    **dict.fromkeys(("all", "all round", "all around", "around", "round"), "A-B-C-D-A"),
+}
+
+
+def _side_meant(text: str, piece: Piece) -> str:
+    """The letters of a rectangle's side that was named by a word; "" of other outlines."""
+    at = [corner.at for corner in piece.corners]
+    wide, high = at[2] if len(at) == 4 else (0.0, 0.0)
+    is_rectangle = at == [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
+    return _SIDES.get(text.lower(), "") if is_rectangle else ""
 
 
 def _check_settings(settings: Entry, run: Edges | str | None, piece: Piece) -> None:
@@ -196,8 +224,12 @@ def check_layers(
     file = entry.location.file
     first = layers[0] if layers else None
     if first is not None and first.run is None:
+        lettered = [layer.text for layer in layers if layer is not None and layer.run is not None]
+        carried = [layer.text for layer in layers if layer is not None and layer.run is None]
         example = f"{first.piece}: A-B"
-        file.report(finding("carried-first", first.source.at(), run=first.text, example=example))
+        where, turned = first.source.at(), (*lettered, *carried)
+        message = "carried-first/turned" if lettered else "carried-first"
+        file.report(finding(message, where, run=first.text, example=example, turned=turned))
     seen: set[tuple[str, Edges | str | None]] = set()
     for layer in (layer for layer in layers if layer is not None):
         key = (layer.piece, _either_way(layer.run))

@@ -292,5 +292,6 @@ def _check_circles(pieces: Sequence[Piece], entries: Sequence[Entry]) -> None:
     links = {piece.name: [piece.on] if piece.on else [] for piece in pieces if piece.name}
     for cycle in cycles(links):
         where = by_name[cycle[0]].source.at("on")
-        told = finding("on-circle", where, names=cycle).following(names_of("piece"))
+        key = "on-circle/itself" if len(cycle) == 1 else "on-circle"
+        told = finding(key, where, names=cycle, name=cycle[0]).following(names_of("piece"))
         entries[0].location.file.report(told)

@@ -8,13 +8,14 @@ like it is wanted.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from handkit.findings import Finding, finding, nearest
 from handkit.read.file.project_file import HELD, Location, key_words, keys_like, likest, names_of
 from handkit.read.schema.keys import MEANT_KEYS, MEANT_KIND, UNASKED_KEYS, schemas_with
 from handkit.read.schema.rules import TableSchema
-from handkit.wording.quoting import quoted, words
+from handkit.wording.quoting import quoted, shown, words
 
 
 def stray(key: str, table: Mapping[str, object], schema: TableSchema, location: Location) -> Finding:
@@ -42,7 +43,7 @@ def _elsewhere(key: str, table: Mapping[str, object], schema: TableSchema, locat
         return _meant_by(key, meant, table, location)
     if tables := {each.name: each.header for each in schemas_with(key)}:
         told = finding("misplaced-key", key=key, words=key_words(key), tables=[*tables.values()])
-        return told.following(*(f"{each}: {key}" for each in tables))
+        return told.once(*(f"{each}: {key}" for each in tables))
     told = finding("unknown-key", key=key, **keys_like(key, schema.keys))
     value = table[key]
     is_stock = isinstance(value, dict) and "thickness" in value  # it was meant for the material's
@@ -57,7 +58,8 @@ def _meant_by(key: str, meant: str, table: Mapping[str, object], location: Locat
         return finding("misplaced-key/beside-table", key=key, meant=meant_key)
     if name in table and meant_key == name:
         return finding("misplaced-key/beside-key", key=key, meant=meant_key)
-    told = finding("misplaced-key/meant", key=key, meant=meant).once(f"{location.words}: {meant}")
+    told = finding("misplaced-key/meant", key=key, meant=meant, write=_with_sizes(meant, table))
+    told = told.once(f"{location.words}: {meant}")
     return told.spoiling(lacking(location, meant_key), names_of(name), f"{name}: thickness")
 
 
@@ -70,6 +72,19 @@ def _meant(key: str, value: object, schema: TableSchema) -> str:
     word = rule.synonyms.get(value.lower(), value) if isinstance(value, str) else ""
     near = [each for each in rule.written if word in each.split()] or [nearest(word, rule.written)]
     return f"kind = {words(map(quoted, near if near[0] else rule.written))}"
+
+
+_SIZES = r"\b(?:width|height|thickness|length)\b(?=[,\]])|\bthe diameter\b"
+
+
+def _with_sizes(meant: str, table: Mapping[str, object]) -> str:
+    """What is meant by a key, with the sizes that its table tells."""
+
+    def told(word: re.Match[str]) -> str:
+        value = table.get(word[0].removeprefix("the "))
+        return shown(value) if isinstance(value, int | float | str) else word[0]
+
+    return re.sub(_SIZES, told, meant)
 
 
 def lacking(location: Location, key: str) -> str:

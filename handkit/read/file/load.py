@@ -16,10 +16,11 @@ from collections.abc import Mapping
 import msgspec
 
 from handkit.errors import FileError, ProjectError
-from handkit.findings import Finding, TextPlace, Where, finding
+from handkit.findings import Finding, TextPlace, Where, finding, nearest
 from handkit.read.file.lines import KeyPath, key_places
 from handkit.read.file.syntax import syntax_fault
 from handkit.read.file.tokens import BARE, STRING, Token, tokens
+from handkit.wording.quoting import escaped
 
 MOST_BYTES = 1 << 20
 MOST_NESTED = 16  # lists and tables in one another; the deepest that the format needs is 5
@@ -93,11 +94,21 @@ def file_text(path: Given, *, file: str) -> str:
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
     except FileNotFoundError:
-        raise FileError(f"{file}: there is no such file") from None
+        raise FileError(f"{file}: there is no such file{_meant(path)}") from None
     except (OSError, ValueError) as reason:  # ValueError: a null character in the path
         why = os.strerror(reason.errno) if isinstance(reason, OSError) and reason.errno else str(reason)
         raise FileError(f"{file}: can't be read: {why}") from None
     return decoded(data, file=file)
+
+
+def _meant(path: pathlib.Path) -> str:
+    """The project beside a file that isn't there that is nearly called so."""
+    try:
+        known = sorted(each.stem for each in path.parent.glob("*.toml"))
+    except OSError:
+        return ""
+    near = nearest(path.stem, known)
+    return f"; did you mean {escaped(str(path.with_name(f'{near}.toml')))}?" if near else ""
 
 
 def file_lines(path: Given) -> list[str]:

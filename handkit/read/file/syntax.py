@@ -11,7 +11,7 @@ import re
 import msgspec
 
 from handkit.findings import Finding, Where, finding, nearest
-from handkit.read.file.slips import LONGEST_LINE, Mended, mask_of, mended
+from handkit.read.file.slips import LONGEST_LINE, Mended, mask_of, mended, reads
 from handkit.read.file.tokens import NEWLINE, Token, tokens
 from handkit.read.schema.keys import TABLES
 from handkit.wording.quoting import cut, in_lines
@@ -107,6 +107,8 @@ def _named_header(fault: _Fault) -> Finding | None:
 
 def _of_line(fault: _Fault) -> Finding | None:
     """A slip of the line; those of a list are looked for before what comes behind it."""
+    if fault.reason.startswith("Unterminated") and re.search("\"{3}|'{3}", fault.text):
+        return None  # it is the text over several lines that does not end
     opened = _open_behind(fault.text, fault.number - 1)
     if opened and (_KEY.match(fault.line) or _HEADER.match(fault.line)):
         return None  # it is the list above that does not end
@@ -119,9 +121,8 @@ def _of_line(fault: _Fault) -> Finding | None:
         )
     if found is None:
         return None
-    meant = (
-        found.line if len(found.line) <= _MOST_SHOWN else f"… {found.line[max(0, found.column - 9) :][:40]} …"
-    )
+    line = found.line.replace("\t", " ")
+    meant = line if len(line) <= _MOST_SHOWN else f"… {line[max(0, found.column - 9) :][:40]} …"
     shown = cut(found.found) + _also(fault, found.key)
     return finding(found.key, fault.at(found.column, found.found), text=shown, meant=meant)
 
@@ -162,7 +163,8 @@ def _twice(fault: _Fault) -> Finding | None:
             same_key = _KEY.match(above)
             if same_key and same_key[1] == key[1]:
                 at = fault.at(fault.line.index(key[1]) + 1, key[1])
-                return finding("toml-syntax/twice", at, key=key[1], line=number)
+                own = "toml-syntax/twice-name" if key[1] == "name" else "toml-syntax/twice"
+                return finding(own, at, key=key[1], line=number)
             if above.lstrip().startswith("["):
                 break
     return finding("toml-syntax/twice-here", fault.at(1, fault.line.strip()))
@@ -179,7 +181,8 @@ def _of_header(fault: _Fault) -> Finding | None:
     if not name or _open_behind(fault.text, fault.number - 1):
         return None
     at = fault.at(len(line) - len(line.lstrip()) + 1, line.strip())
-    return finding("toml-syntax/header", at, text=line.strip(), meant=headers[name])
+    key = "toml-syntax/header-end" if re.match(r"\s*[\[<({\s]+/", line) else "toml-syntax/header"
+    return finding(key, at, text=line.strip(), meant=headers[name])
 
 
 def _without_value(fault: _Fault) -> Finding | None:
@@ -209,6 +212,7 @@ def _unclosed(fault: _Fault) -> Finding | None:
         return None
     shown = fault.lines[line - 1].strip()
     meant = f"{shown}{_PAIRS[bracket]}" if len(shown) <= _MOST_SHOWN and shown[-1:] not in "[{," else ""
+    meant = meant if reads(meant) else ""
     key = "toml-syntax/bracket" if meant else "toml-syntax/bracket-over-lines"
     return finding(key, at, bracket=bracket, other=_PAIRS[bracket], meant=meant)
 

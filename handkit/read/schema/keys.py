@@ -857,7 +857,10 @@ MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
         ("piece", "size"): "rectangle = [width, height]",
         ("piece", "diameter"): "circle = the diameter",
         ("item", "rectangle"): "size = [width, thickness, length]",
-        ("item", "width"): "size = [width, thickness, length]",
+        **dict.fromkeys(
+            [("item", "width"), ("item", "height"), ("item", "depth"), ("item", "dimensions")],
+            "size = [width, thickness, length]",
+        ),
         ("project", "include"): 'items = "things.toml", a file of things',
         ("project", "version"): "format = 1",
         **dict.fromkeys(
@@ -869,7 +872,20 @@ MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
             [("project", "cloth"), ("project", "fabric")], '[material], and under it kind = "canvas"'
         ),
         **{("project", each): f'[material], and under it kind = "{each}"' for each in Material},
-        ("seam", "piece"): 'runs = ["piece: A-B", …]',
+        **dict.fromkeys(
+            [("seam", each) for each in ("piece", "pieces", "edge", "edges", "layers", "between")],
+            'runs = ["piece: A-B", …]',
+        ),
+        **{
+            (each, key): "pitch = 4, from hole to hole"
+            for each in ("seam", "stitching")
+            for key in ("stitch_length", "stitch_distance", "distance", "length")
+        },
+        **{
+            (each, key): 'pitch = "1/6 in", for 6 stitches an inch'
+            for each in ("seam", "stitching")
+            for key in ("spi", "stitches_per_inch", "stitches")
+        },
         ("piece", "material"): MEANT_KIND,
         ("piece", "leather"): MEANT_KIND,
         ("project", "pocket"): '[[part]], and under it kind = "flat pocket"',

@@ -5,11 +5,14 @@ In: tomllib's value. Out: reports about it, and the fields inside it.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
 from handkit.findings import finding
-from handkit.read.file.project_file import Location
+from handkit.read.file.project_file import Location, names_of
 from handkit.read.schema.rules import Key, Kind
+from handkit.wording.quoting import shown
 
 
 class Field(msgspec.Struct, frozen=True):
@@ -24,7 +27,16 @@ class Field(msgspec.Struct, frozen=True):
         this value being wrong is not told."""
         allowed = self.rule.allowed_in(self.location.units)
         told = finding(key, self.location.where(), value=self.value, allowed=allowed, **values)
-        self.location.report(told.spoiling(self.location.words))
+        path = self.location.path
+        names = [names_of(str(path[0]))] if path[-1:] == ("name",) else []
+        self.location.report(told.spoiling(self.location.words, *names))
+
+    def reject_kind(self, key: str) -> None:
+        """Report a value of another kind; of a list that one value is asked for."""
+        if isinstance(self.value, list):
+            self.reject(f"{key}/list", such=alone(self.value))
+        else:
+            self.reject(key)
 
     def inside(self, part: str | int, value: object, words: str = "") -> Field:
         """A value inside this one, such as an entry of its list, under the same rule."""
@@ -41,3 +53,13 @@ class Field(msgspec.Struct, frozen=True):
     def of_kind(self, kind: Kind) -> Field:
         """The same value as one of another kind, in the same range."""
         return self.ruled(self.rule.of_one(kind))
+
+
+def alone(values: Sequence[object]) -> str:
+    """How the one value of a list is written by itself; nothing of several.
+
+    >>> alone(["back"]), alone([2, 3])
+    (': "back"', '')
+    """
+    one = values[0] if len(values) == 1 else None
+    return f": {shown(one)}" if isinstance(one, str | int | float) else ""

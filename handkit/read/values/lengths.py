@@ -26,12 +26,13 @@ _COMMA = r"(\d),(\d)"
 _NOTHING = ("", "none", "null", "nil", "-")  # written for what isn't wanted
 _RANGE = r"\d\s*(?:-|–|to)\s*\d"
 UNIT_SYNONYMS = {
-    "inch": "in", "inches": "in", "ins": "in", "zoll": "in", "ounce": "oz", "ounces": "oz",
+    "inch": "in", "inches": "in", "ins": "in", "zoll": "in", "pouce": "in", "pouces": "in", "duim": "in",
+    "pulgada": "in", "pulgadas": "in", "ounce": "oz", "ounces": "oz",
     "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
 }  # fmt: skip
 # Units that nothing is written in, and what one of them is in a unit that is.
-_LARGER = {
+LARGER_UNITS = {
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), (1000, "mm")),
     **dict.fromkeys(("ft", "foot", "feet"), (12, "in")),
     **dict.fromkeys(("yd", "yard", "yards"), (36, "in")),
@@ -141,7 +142,9 @@ def _fraction_without_unit(text: str, value: float, unit: str) -> Finding:
 def _unreadable(text: str, *, thickness: bool) -> Finding:
     """Say which of the usual slips a text is."""
     if re.search(_COMMA, text):
-        return finding("decimal-comma", text=text, meant=re.sub(_COMMA, r"\1.\2", text))
+        whole, _, behind = text.partition(",")
+        meant = f"{whole.replace('.', '')}.{behind}" if "." in whole else re.sub(_COMMA, r"\1.\2", text)
+        return finding("decimal-comma", text=text, meant=meant)
     if meant := _meant(text):
         return finding("length-unreadable/meant", text=text, meant=meant)
     key = "length-unreadable/thickness" if thickness else "length-unreadable"
@@ -166,7 +169,7 @@ def in_known_unit(number: str, unit: str) -> str:
     ('2 1/4 in', '60 mm', '18 in')
     """
     unit = unit.lower()
-    times, larger = _LARGER.get(unit, (1, UNIT_SYNONYMS.get(unit, unit)))
+    times, larger = LARGER_UNITS.get(unit, (1, UNIT_SYNONYMS.get(unit, unit)))
     written = re.fullmatch(_NUMBER, number.strip(), re.ASCII)
     value = _number(written) if written is not None else None
     return f"{number.strip() if times == 1 or value is None else f'{value * times:.6g}'} {larger}"
@@ -177,10 +180,10 @@ def _unknown_unit(text: str, written: re.Match[str], known: Sequence[str]) -> Fi
     unit, number = written["unit"], written[0][: written.start("unit")].strip()
     if unit in THICKNESS_UNITS:
         return finding("ounces-of-length", text=text, units=known)
-    if unit.lower() in (*_LARGER, *UNIT_SYNONYMS):
+    if unit.lower() in (*LARGER_UNITS, *UNIT_SYNONYMS):
         meant = in_known_unit(number, unit)
     else:
-        spelt = nearest(unit, (*known, *UNIT_SYNONYMS, *_LARGER))
+        spelt = nearest(unit, (*known, *UNIT_SYNONYMS, *LARGER_UNITS))
         meant = in_known_unit(number, spelt) if spelt else ""
     near = meant if meant.rpartition(" ")[2] in known else ""
     return finding("unit-unknown" if near else "unit-unknown/far", unit=unit, units=known, near=near)

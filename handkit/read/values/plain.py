@@ -18,7 +18,7 @@ from handkit.findings import Finding, nearest
 from handkit.geometry.affine import Point
 from handkit.read.file.project_file import MANY, keys_like
 from handkit.read.schema.rules import Kind, point_key
-from handkit.read.values.field import Field
+from handkit.read.values.field import Field, alone
 from handkit.read.values.lengths import CLEAN, lacks_unit, length_mm, plain_number, with_unit
 from handkit.units import LENGTH_UNITS
 from handkit.wording.quoting import is_unprintable, quoted, shown
@@ -45,7 +45,7 @@ def read_length(field: Field) -> float:
         known = unit or not lacks_unit(field.value)
         return _read_text_length(field, field.value, unit or "mm") if known else FAULTY
     if not _is_number(field.value):
-        field.reject("not-a-length")
+        field.reject_kind("not-a-length")
         return FAULTY
     if not unit:  # it isn't known, and that is reported
         return FAULTY
@@ -101,6 +101,8 @@ def _in_range(number: float, field: Field, *, unit: str = "mm") -> float:
         _out_of_range("zero", field, found, unit)
     elif number < least:
         _out_of_range("too-small", field, found, unit)
+    elif unit == "in" and field.rule.kind is Kind.THICKNESS:
+        field.reject("too-big/ounces", found=found, unit=_UNITS_IN_WORDS[unit])
     else:
         _out_of_range("too-big", field, found, unit)
     return FAULTY
@@ -145,14 +147,17 @@ def read_choice(field: Field) -> StrEnum | str:
             else:
                 field.reject("unknown-choice", near=near)
             return choices[0]
-    field.reject("unknown-choice/far")
+    if isinstance(value, list):
+        field.reject("unknown-choice/list", such=alone(value))
+    else:
+        field.reject("unknown-choice/far")
     return choices[0]
 
 
 def read_text(field: Field) -> str | None:
     """One line of text, accents composed (Unicode NFC), so that equal looks are equal; None where faulty."""
     if not isinstance(field.value, str):
-        field.reject("not-a-text")
+        field.reject_kind("not-a-text")
         return None
     text = composed(field.value)
     if bad := "" if text.isprintable() else next(filter(is_unprintable, text), ""):
@@ -220,7 +225,9 @@ def read_names(field: Field) -> tuple[str, ...]:
 def read_table(field: Field) -> list[tuple[str, Field]]:
     """The keys and values of a table in the order written; none where it is no table."""
     value, most = field.value, field.rule.many
-    if not isinstance(value, dict):
+    if isinstance(value, str) and "=" in value:
+        field.reject("not-a-table/quoted", meant=f"{{ {value.strip(' {}')} }}")
+    elif not isinstance(value, dict):
         field.reject("not-a-table")
     elif most and len(value) > most:
         field.reject("too-many/keys", count=len(value), most=most)
@@ -248,10 +255,13 @@ def _reject_pair(field: Field) -> None:
         first, second = (f'"{number} {unit[0]}"' if unit else number for number in numbers)
         field.reject("not-a-pair/meant", key=key, first=first, second=second)
     elif isinstance(value, list) and len(value) == 3 and all(type(each) is int for each in value):
-        meant = f"{key} = [{value[0]}.{value[1]}, {value[2]}]"
+        head = "" if key.isdigit() else f"{key} = "
+        meant = f"{head}[{value[0]}.{value[1]}, {value[2]}]"
         field.reject("not-a-pair/comma", first=value[0], second=value[1], meant=meant)
     elif _is_number(alone) and isinstance(field.location.path[-1], str):
         field.reject("not-a-pair/one", key=key, first=shown(alone), second=names[1])
+    elif isinstance(alone, str) and field.rule.kind is Kind.POINT and not numbers:
+        field.reject("not-a-pair/word", key=key)
     else:
         field.reject("not-a-pair")
 

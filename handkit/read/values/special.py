@@ -25,6 +25,8 @@ _PERCENT = r"(\d{1,3}(?:\.\d{1,6})?)\s*%"
 _MOST_PERCENT = 100.0
 _METRES = r"(\d{1,6}(?:\.\d{1,6})?)\s*m"
 _MM_PER_METRE = 1000.0
+_SIDE = r"(\d{1,4}(?:\.\d+)?)\s*(?:mm)?"
+_SIZE = rf"{_SIDE}\s*(?:[x×*,]|by)\s*{_SIDE}"  # of paper
 _STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
 
 
@@ -74,10 +76,23 @@ def read_paper(field: Field) -> Paper:
         papers = field.rule.allowed
     except PaperError as fault:
         papers = str(fault).partition("allowed: ")[2]
-    near = nearest(name, list(PAPER_SIZES))
-    key = "unknown-paper" if near else "unknown-paper/far"
-    field.with_value(name).reject(key, papers=papers, near=near)
+    size, near = _size_meant(name), nearest(name, list(PAPER_SIZES))
+    key = "unknown-paper/size" if size else "unknown-paper" if near else "unknown-paper/far"
+    field.with_value(name).reject(key, papers=papers, near=size or near)
     return default_paper()
+
+
+def _size_meant(name: str) -> str:
+    """The size of a paper as a file has it, from one with blanks or another sign; "" where it is none.
+
+    >>> _size_meant("210 x 297"), _size_meant("5 x 7"), _size_meant("tall")
+    ('210x297mm', '', '')
+    """
+    sides = re.fullmatch(_SIZE, name.lower().strip(), re.ASCII)
+    try:
+        return f"{paper_named(meant) and meant}" if sides and (meant := f"{sides[1]}x{sides[2]}mm") else ""
+    except PaperError:
+        return ""
 
 
 def read_font(field: Field) -> str | None:
