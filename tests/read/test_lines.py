@@ -16,12 +16,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.file.lines import KeyPath, key_places
+from handkit.read.file.lines import KEY, KeyPath, key_places
 from handkit.read.file.tokens import tokens
 
 
 def key_lines(text: str) -> dict[KeyPath, int]:
-    return {path: place.line for path, place in key_places([*tokens(text)]).items()}
+    places = key_places([*tokens(text)])
+    return {path: place.line for path, place in places.items() if path[-1] != KEY}
 
 
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=300)
@@ -259,3 +260,10 @@ def test_places_mark_the_value(text: str, path: KeyPath, marked: str) -> None:
     place = key_places([*tokens(text)])[path]
     line = text.split("\n")[place.line - 1]
     assert line[place.column - 1 :][: place.width] == marked
+
+
+def test_a_key_has_a_place_of_its_own() -> None:
+    """Of a value with keys in it each has one, of the entry of a list none."""
+    places = key_places([*tokens('a = { bb = [7], "c c" = 8 }')])
+    shown = {path: (place.column, place.width) for path, place in places.items() if path[-1] == KEY}
+    assert shown == {("a", KEY): (1, 1), ("a", "bb", KEY): (7, 2), ("a", "c c", KEY): (17, 5)}

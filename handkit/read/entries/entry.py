@@ -137,7 +137,7 @@ def check_keys(entry: Entry) -> None:
     """Report keys that the schema doesn't have, and required ones that are missing."""
     known = entry.schema.keys
     for key in (each for each in entry.table if each not in known):
-        entry.at(key).report(stray(key, entry.table, entry.schema, entry.location))
+        entry.at(key).of_key().report(stray(key, entry.table, entry.schema, entry.location))
     check_missing(entry, (key.name for key in known.values() if key.required))
 
 

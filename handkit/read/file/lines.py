@@ -20,6 +20,9 @@ from handkit.read.file.tokens import BARE, END, NEWLINE, STRING, Token
 
 KeyPath = tuple[str | int, ...]
 
+# Behind a path: the place of its key, not of the value behind it. No entry of a list has that number.
+KEY = -1
+
 _ENDS_OF_VALUE = frozenset({NEWLINE, END, ",", "]", "}"})
 
 
@@ -128,6 +131,7 @@ def _key_and_value(walk: _Walk, table: KeyPath) -> None:
     for part in parts:
         path = (*path, part)
         walk.places.setdefault(path, place)
+    walk.places[*path, KEY] = place
     walk.skip("=")
     _value(walk, path)
 

@@ -18,7 +18,7 @@ import msgspec
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Source, TextPlace, Where, finding, nearest
 from handkit.messages.message import Severity
-from handkit.read.file.lines import KeyPath
+from handkit.read.file.lines import KEY, KeyPath
 from handkit.wording.figures import UNITS, Units
 from handkit.wording.quoting import quoted
 
@@ -80,6 +80,10 @@ class Location(msgspec.Struct, frozen=True):
         """The place as a finding has it."""
         at = self.file.place(self.path)
         return Where(self.file.name, at.line, self.words, self.file.unit, at.column, at.width)
+
+    def of_key(self) -> Location:
+        """Where the key of this value is written: what is wrong is the key."""
+        return Location(self.file, (*self.path, KEY), self.words)
 
     def source(self, keys: Sequence[str]) -> Source:
         """This entry as later steps know it, with the places of its keys."""
