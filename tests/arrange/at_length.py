@@ -1,5 +1,5 @@
-"""`python tests/arrange/at_length.py [COUNT] [FIRST] [worn|stated]`: so many random sets of things, arranged;
-of what is worn, with loops, sheaths and flaps; or with some of their parts stated.
+"""`python tests/arrange/at_length.py [COUNT] [FIRST] [worn|flap|stated]`: so many random sets of things,
+arranged; of what is worn, with loops and sheaths, under a flap; or with some of their parts stated.
 
 Each is put together by the model of the article, and held to it: nothing clashes, all is drawn out, nothing
 reaches past its base. Told at the end: the base's area beside that of one plain row of the same parts with
@@ -12,7 +12,7 @@ import sys
 from statistics import median
 
 from arranged_sets import Outcome, outcome_of, places_of
-from random_sets import random_set, stated_in_part, worn_set
+from random_sets import random_set, stated_in_part, under_flap, worn_set
 
 
 def main(count: int = 200, first: int = 1, kind: str = "") -> int:
@@ -36,8 +36,8 @@ def main(count: int = 200, first: int = 1, kind: str = "") -> int:
 
 
 def _text(seed: int, kind: str) -> str:
-    if kind == "worn":
-        return worn_set(seed)
+    if kind in ("worn", "flap"):
+        return worn_set(seed) if kind == "worn" else under_flap(seed)
     text = random_set(seed)
     return stated_in_part(text, places_of(text), seed) if kind else text
 

@@ -38,6 +38,13 @@ def worn_set(seed: int) -> str:
     return text
 
 
+def under_flap(seed: int) -> str:
+    """A worn set with a flap that closes on the first pocket in front of it."""
+    text = worn_set(seed)
+    to = re.search(r'name = "((?:flat|bowed) pocket \d)"', text)
+    return f'{text}[[part]]\nname = "flap"\nkind = "flap"\non = "back"\nto = "{to[1]}"\n' if to else text
+
+
 def stated_in_part(text: str, places: dict[str, tuple[float, float]], seed: int) -> str:
     """A set of which some parts are stated where they lie, on a base that may be wider to their left."""
     random = Random(seed)

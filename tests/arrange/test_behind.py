@@ -7,7 +7,7 @@ from pathlib import Path
 import msgspec
 import pytest
 from arranged_sets import outcome_of
-from random_sets import random_set, stated_in_part, worn_set
+from random_sets import random_set, stated_in_part, under_flap, worn_set
 
 from handkit.assemble.article import Article
 from handkit.assemble.assembler import assemble
@@ -126,6 +126,26 @@ def test_no_row_of_the_other_face_lies_where_a_blade_is_drawn() -> None:
 def test_a_blade_of_a_set_that_is_worn_passes_nothing() -> None:
     """Its knife passed a row of the pocket in front, which goes through the back above its sheath."""
     assert not outcome_of(worn_set(14), "worn 14", most=1).faults
+
+
+def test_a_blade_is_drawn_out_clear_of_the_row_of_a_flap() -> None:
+    """Of ten such sets it was drawn over that row in five; bases are 0.6 % larger."""
+    assert not outcome_of(under_flap(8), "flap 8", most=1).faults
+
+
+def test_what_a_blade_passes_is_below_where_a_flap_is_sewn_on() -> None:
+    """By hand: 100 high in front, a flap's lap 20 of it; a sheath whose way ends 50 over its foot begins at
+    30 at the most; one whose way is longer than there is room lies as high as it may, under the lap."""
+    front = PackedBox(60, 100, leather=(0, 0, 60, 100))
+    sheath = PackedBox(20, 30, leather=(0, 0, 20, 30), behind=True)
+    drawn = msgspec.structs.replace(sheath, bared=((0, 30, 20, 50),))
+    tops = []
+    for behind in (sheath, drawn, msgspec.structs.replace(sheath, bared=((0, 30, 20, 95),))):
+        pair = [front, behind]
+        way = with_behind(pair, pairs_of(pair), Packing(((0, 0),), 60, 100), Spare(6, 10, 30))
+        assert way is not None
+        tops.append(way.places[1][1])
+    assert tops == [44, 30, 44]
 
 
 def test_the_front_lies_aside_where_that_saves_leather() -> None:

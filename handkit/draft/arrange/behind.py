@@ -18,7 +18,7 @@ import msgspec
 
 from handkit.draft.arrange.faced import Faced, Pairs
 from handkit.draft.arrange.packing import PackedBox, Packing, Place, measured
-from handkit.draft.arrange.spots import Behind, clear_heights
+from handkit.draft.arrange.spots import Behind, Spot, clear_heights
 
 # What it costs that all in front lies aside of the middle, each step, in steps that what is behind might lie
 # higher in its stead.
@@ -26,6 +26,10 @@ UNEVEN = 0.5
 
 # As a share of the base: what each step of those costs when bases are weighed against one another.
 WEIGHED = 0.0002
+
+# What a place costs where a bare blade is drawn over the row that a flap is sewn on by, in steps that it
+# might lie higher in its stead: a base may grow by a twentieth for one that is not.
+OVER_FLAP_ROW = 250.0
 
 # So much wider or higher a base is tried, steps.
 GROWN = (0, 6, 12, 24, 40, 60, 90, 130)
@@ -57,11 +61,13 @@ class Spare(msgspec.Struct, frozen=True):
 
 
 class _Room(msgspec.Struct, frozen=True):
-    """Where all behind is to lie: how wide and high it is, how far aside the packing in front begins."""
+    """Where all behind is to lie: how wide and high it is, how far aside the packing in front begins; where
+    a flap is sewn on there."""
 
     wide: int
     high: int
     aside: int
+    flap: tuple[int, int, int] | None  # where a flap is sewn on: from its left to its right, from how high on
 
 
 def with_behind(
@@ -82,7 +88,9 @@ def with_behind(
         if wide * high >= least:
             break
         for aside in _asides(boxes, wide - way.wide):
-            room = _Room(wide, high - spare.behind_flap, aside)
+            beside = spare.beside_flap
+            flap = (beside, wide - beside, high - spare.under_flap) if spare.flap else None
+            room = _Room(wide, high - spare.behind_flap, aside, flap)
             if any(behind.places(group, wide, aside).least > room.high for group in orders[0]):
                 continue
             uneven = UNEVEN * abs(2 * aside - wide + way.wide) / 2
@@ -159,10 +167,26 @@ def _best(behind: Behind, laid: Mapping[int, Place], group: Group, room: _Room, 
         if each.cost >= most:
             break
         clear = within & clear_heights(behind.boxes, each.spots, laid, behind.gap)
+        drawn_over = _over_flap_row(behind.boxes, each.spots, room)
         for price, heights in each.heights:
-            at = heights & clear
-            whole = each.cost + price + upmost - at.bit_length() + 1
-            if at and whole < most:
-                most, y = whole, at.bit_length() - 1
-                best = {spot.index: (spot.x, y + spot.lift) for spot in each.spots}, whole
+            for more, some in ((0.0, ~drawn_over), (OVER_FLAP_ROW, drawn_over)):
+                at = heights & clear & some
+                whole = each.cost + price + more + upmost - at.bit_length() + 1
+                if at and whole < most:
+                    most, y = whole, at.bit_length() - 1
+                    best = {spot.index: (spot.x, y + spot.lift) for spot in each.spots}, whole
     return best
+
+
+def _over_flap_row(boxes: Sequence[PackedBox], spots: Sequence[Spot], room: _Room) -> int:
+    """At which heights a bare blade is drawn over what a flap is sewn on by; each is a bit."""
+    if room.flap is None:
+        return 0
+    first, last, low = room.flap
+    tops = [
+        spot.lift + top
+        for spot in spots
+        for left, _, right, top in boxes[spot.index].bared
+        if spot.x + left < last and first < spot.x + right
+    ]
+    return -1 << max(0, low - max(tops) + 1) if tops else 0
