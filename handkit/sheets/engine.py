@@ -37,6 +37,7 @@ from handkit.geometry.box import Box
 from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import crosses_itself
 from handkit.ink import LEAST_OVERLAP
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.kinds.pages import Straights, Windows
 from handkit.paper import PAPERS, Paper
 from handkit.sheets.cut.candidates import Candidate, candidates_for
@@ -92,10 +93,12 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     straights: Straights = Straights.WHOLE,
     tries: int = 0,
     on_progress: OnProgress = no_progress,
+    kept: KeptOf = NOTHING,
 ) -> Placed:
     """Lay shapes on sheets; each once, or with `draw_each` as many times as its quantity.
 
-    With `tries` windows that share sheets are laid anew so often, to find a way with a sheet less.
+    With `tries` windows that share sheets are laid anew so often, to find a way with a sheet less. What is
+    cut and named alike was `kept` before.
 
     Raises ValueError where two shapes have one name, where a ring crosses itself or bounds nothing,
     and where margin and overlap leave too little to draw on.
@@ -106,17 +109,13 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     part = shortened if straights is Straights.SHORTENED else whole
     parted = [part(shape, page) for shape in shapes]
     drawn = _drawn(shapes, parted, draw_each=draw_each)
-    cuts = _cuts(drawn, parted, page=page, overlap=overlap, gap=gap, on_progress=on_progress)
+    cuts = _cuts(drawn, parted, page=page, overlap=overlap, gap=gap, on_progress=on_progress, kept=kept)
     answer = _SEARCHES[windows](cuts, page=page, gap=gap, tries=tries, on_progress=on_progress)
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
     pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
     joins = [joins_of(piece.shape, piece.cut, copy=piece.copy, before=piece.before) for piece in pieces]
-    placed_windows = [
-        PlacedWindow(piece, index, placement)
-        for piece, number in enumerate(by_file)
-        for index, placement in enumerate(answer.placements[number])
-    ]
-    sheets = sheets_of(pieces, joins, placed_windows, Box(0.0, 0.0, paper.width, paper.height).grown(-margin))
+    printable = Box(0.0, 0.0, paper.width, paper.height).grown(-margin)
+    sheets = sheets_of(pieces, joins, _placed_windows(answer, by_file), printable, kept)
     return Placed(
         sheets=sheets,
         joins=tuple(join for some in joins for join in some),
@@ -154,6 +153,7 @@ def _cuts(  # noqa: PLR0913 - the page and its options, each by name
     overlap: float,
     gap: float,
     on_progress: OnProgress,
+    kept: KeptOf,
 ) -> list[Sequence[Candidate]]:
     """The ways in which each drawing may be cut; alike ones are cut once."""
     plain = {
@@ -162,7 +162,7 @@ def _cuts(  # noqa: PLR0913 - the page and its options, each by name
     }
     unlike = tuple(dict.fromkeys(plain.values()))
     ways = {
-        shape: candidates_for(shape, page=page, overlap=overlap, gap=gap)
+        shape: candidates_for(shape, page=page, overlap=overlap, gap=gap, kept=kept)
         for shape in counted(unlike, on_progress, "laying out sheets: ways to cut piece")
     }
     found = {part: ways[shape] for part, shape in plain.items()}
@@ -219,6 +219,15 @@ def _pieces(parted: Sequence[Parted], cuts: Sequence[tuple[_Drawn, Cut]]) -> lis
         CutPiece(part.shape, one.copy, copies[one.shape], cut, first, counts[one.shape, one.copy], part.sides)
         for (one, cut), first in zip(cuts, before, strict=True)
         for part in (parted[one.shape].parts[one.part],)
+    ]
+
+
+def _placed_windows(answer: Answer, by_file: Sequence[int]) -> list[PlacedWindow]:
+    """All windows where they lie, by the order of pieces."""
+    return [
+        PlacedWindow(piece, index, placement)
+        for piece, number in enumerate(by_file)
+        for index, placement in enumerate(answer.placements[number])
     ]
 
 

@@ -17,7 +17,7 @@ from handkit.counting import OnProgress, no_progress
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
 from handkit.geometry.polygon import signed_area
-from handkit.kept.kept import Kept
+from handkit.kept.kept import Kept, KeptOf
 from handkit.kinds.pages import Drawn, Straights
 from handkit.paper import AS_USUAL, Layout, Paper
 from handkit.printers.correction import Printer
@@ -144,6 +144,7 @@ def _placed(  # noqa: PLR0913, PLR0917 - the page's figures
             straights=layout.straights,
             tries=layout.tries,
             on_progress=on_progress,
+            kept=KeptOf(kept),
         ),
     )
 

@@ -22,6 +22,8 @@ from handkit.kept.kept import RUNS, Kept
 from handkit.kit import made_of, make, punched_of, shape_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides
 from handkit.read.reader import read_project
+from handkit.sheets.cut import candidates
+from handkit.sheets.labels import on_sheet
 
 PATIENCE = 30.0  # seconds, on a busy machine
 TAB = 'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "tab"\nrectangle = [80, {height}]\n'
@@ -290,6 +292,19 @@ def test_what_is_kept_of_another_geometry_changes_no_byte(monkeypatch: pytest.Mo
         made = outcome(text, Path(), AS_WRITTEN, kept)
         assert tuple(map(done.count, AGAIN)) == again, (old, new)
         assert made == outcome(text, Path(), AS_WRITTEN, None), (old, new)
+
+
+def test_of_another_geometry_only_what_shows_it_is_laid_out_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A hole moves: nothing is cut anew, and one sheet's labels are looked for; a piece is wider: its cut."""
+    kept, sought = Kept(), list[str]()
+    for module, name in ((candidates, "_uncut"), (on_sheet, "labels_on")):
+        work = getattr(module, name)
+        monkeypatch.setattr(module, name, lambda *known, w=work, n=name: sought.append(n) or w(*known))
+    moved, wider = BOARD.replace("[[50, 20]]", "[[49, 21]]"), BOARD.replace("[180, 250]", "[181, 250]")
+    for text, anew in ((BOARD, (3, 2)), (moved, (0, 1)), (wider, (1, 1))):
+        sought.clear()
+        outcome(text, Path(), AS_WRITTEN, kept)
+        assert (sought.count("_uncut"), sought.count("labels_on")) == anew
 
 
 def test_what_is_kept_of_another_hand_changes_no_byte() -> None:

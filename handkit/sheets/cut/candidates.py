@@ -20,6 +20,7 @@ import msgspec
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.capsule import Capsule
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.sheets.cut.clear_cuts import Obstacles, cleared
 from handkit.sheets.cut.cut import Cut, Extent, cut_by, whole
 from handkit.sheets.cut.estimates import boxes_of, nested_pages, pages_of_boxes, rough_pages
@@ -114,13 +115,30 @@ class _Turned(msgspec.Struct, frozen=True, dict=True, eq=False):
 _Planned = tuple[Plan, _Turned]
 
 
-def candidates_for(shape: Shape, *, page: Size, overlap: float, gap: float) -> tuple[Candidate, ...]:
-    """The ways to cut a shape; one way alone where it fits whole."""
+def candidates_for(
+    shape: Shape, *, page: Size, overlap: float, gap: float, kept: KeptOf = NOTHING
+) -> tuple[Candidate, ...]:
+    """The ways to cut a shape, as they are `kept` where they are; one way alone where it fits whole, whatever
+    is drawn in it."""
+    bare = Shape("", shape.ring, turned_over=shape.turned_over, coarse=shape.coarse)
+    one = kept.of_these("whole piece", (bare, page, gap), lambda: _uncut(bare, page, gap))
+    if one is not None:
+        return (one,)
+    return kept.of_these("cuts", (shape, page, overlap, gap), lambda: _cut(shape, page, overlap, gap))
+
+
+def _uncut(shape: Shape, page: Size, gap: float) -> Candidate | None:
+    """A shape that fits the page; None where it doesn't."""
     turn = turn_to_fit(shape.base(0).apply_all(shape.coarse_ring), page, room=shape.room)
-    if turn is not None:
-        turned = _turned(shape, turn)
-        cut = whole(turned.base, turned.extent)
-        return (Candidate(cut, 0, 0, 0.0, cut.paper(gap)),)
+    if turn is None:
+        return None
+    turned = _turned(shape, turn)
+    cut = whole(turned.base, turned.extent)
+    return Candidate(cut, 0, 0, 0.0, cut.paper(gap))
+
+
+def _cut(shape: Shape, page: Size, overlap: float, gap: float) -> tuple[Candidate, ...]:
+    """The ways to cut a shape that fits no page."""
     inner = Size(page.width - ROUNDING, page.height - ROUNDING)
     chosen = _chosen(_plans(shape, inner, overlap), inner, overlap, gap)
     cutting = _Cutting(shape, page, gap)

@@ -14,6 +14,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.polygon import cut_off
 from handkit.geometry.straight import Straight
+from handkit.kept.kept import KeptOf
 from handkit.sheets.cut.cut import Cut
 from handkit.sheets.labels.labels import Label, LaidWindow, labels_on
 from handkit.sheets.laid import Join, Sheet, Window
@@ -49,25 +50,28 @@ def sheets_of(
     joins: Sequence[Sequence[Join]],
     windows: Sequence[PlacedWindow],
     printable: Box,
+    kept: KeptOf,
 ) -> tuple[Sheet, ...]:
     """All windows by sheets; `windows` in the order of pieces and windows."""
     pages: dict[int, list[PlacedWindow]] = {}
     for one in windows:
         pages.setdefault(one.placement.page, []).append(one)
     return tuple(
-        _sheet(number, laid, pieces, joins, printable) for number, laid in enumerate(pages.values(), start=1)
+        _sheet(number, laid, pieces, joins, printable, kept)
+        for number, laid in enumerate(pages.values(), start=1)
     )
 
 
-def _sheet(
+def _sheet(  # noqa: PLR0913, PLR0917 - all that is on it
     number: int,
     laid: Sequence[PlacedWindow],
     pieces: Sequence[CutPiece],
     joins: Sequence[Sequence[Join]],
     printable: Box,
+    kept: KeptOf,
 ) -> Sheet:
     shown = [_laid_window(pieces[one.piece], joins[one.piece], one, printable) for one in laid]
-    labels = labels_on(shown, printable)
+    labels = kept.of_these("labels", (shown, printable), lambda: labels_on(shown, printable))
     windows = (
         _window(pieces[one.piece], one, window, label)
         for one, window, label in zip(laid, shown, labels, strict=True)
