@@ -345,7 +345,7 @@ REFUSED = [
     ),
     (
         ("--bars", "160,240 yd", "--count", "3"),
-        'Invalid value for --bars: found the unit "yd"; allowed: mm, cm, in; write one of these units',
+        'Invalid value for --bars: found the unit "yd"; allowed: mm, cm, in; write "8640 in"',
     ),
     (
         ("--bars", "160,240", "--count", "3,1"),

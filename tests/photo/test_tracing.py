@@ -53,8 +53,13 @@ def traced(data: bytes, count: int = 3):
     return found, outline(found, thicknesses(found, PLAIN.bodies))
 
 
+@cache
+def plainly_traced():
+    return traced(photo(PLAIN))
+
+
 def test_a_plain_photo_is_traced_true() -> None:
-    found, things = traced(photo(PLAIN))
+    found, things = plainly_traced()
     measured = all_measured(things, found, PLAIN.bodies)
     assert sorted(one.body.name for one in measured) == ["block", "card", "pen"]
     assert max(one.p95 for one in measured) < 0.4
@@ -67,12 +72,12 @@ def test_a_plain_photo_is_traced_true() -> None:
 
 
 def test_the_same_photo_gives_the_same_bytes() -> None:
-    assert traced(photo(PLAIN))[0] == traced(photo(PLAIN))[0]
+    assert traced(photo(PLAIN))[0] == plainly_traced()[0]
 
 
 def test_a_straightened_sheet_is_to_scale() -> None:
     """Its marks' middles lie where the mat has them, to a dot."""
-    found, _ = traced(photo(PLAIN))
+    found, _ = plainly_traced()
     sheet = cv2.imdecode(np.frombuffer(found.straightened, np.uint8), cv2.IMREAD_COLOR)
     assert sheet.shape == (round(297 / found.mm_per_pixel), round(210 / found.mm_per_pixel), 3)
     for mark in MAT.marks:
@@ -86,7 +91,7 @@ def test_a_straightened_sheet_is_to_scale() -> None:
 @pytest.mark.parametrize("quarters", [1, 2])
 def test_which_way_round_the_photo_is_does_not_matter(quarters: int) -> None:
     found, _ = traced(coded(np.rot90(dots(), quarters).copy()))
-    plain, _ = traced(photo(PLAIN))
+    plain, _ = plainly_traced()
     for one, other in zip(found.blobs, plain.blobs, strict=True):
         assert one.middle == pytest.approx(other.middle, abs=0.3)
 
@@ -185,7 +190,7 @@ def test_bars_that_are_none_are_refused() -> None:
 
 
 def test_a_thickness_that_can_not_be_is_refused() -> None:
-    found, _ = traced(photo(PLAIN))
+    found, _ = plainly_traced()
     with pytest.raises(PhotoError, match=r"thing 2, 120 mm thick; allowed: up to \d+"):
         outline(found, {1: Thick(1.0), 2: Thick(120.0), 3: Thick(1.0)})
 
