@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from typing import NamedTuple
 
 import pytest
 
 from handkit.draft.drafter import draft
+from handkit.draw.kit_pdf import KitFile, kit_pdf
 from handkit.paper import paper_named
 from handkit.punch.punched import Punched
 from handkit.punch.puncher import punch
@@ -81,8 +83,9 @@ class Products(NamedTuple):
 
 @pytest.fixture(scope="session")
 def products_of(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Products]:
-    """The road from a project's text to what is drawn; keywords go over the page."""
+    """The road from a project's text to what is drawn, gone once; keywords go over the page."""
 
+    @cache
     def make(text: str, *, paper: str = "") -> Products:
         file = tmp_path_factory.mktemp("project") / "project.toml"
         file.write_text(text, encoding="utf-8")
@@ -100,3 +103,8 @@ def products_of(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Produ
 def wallet(products_of: Callable[..., Products]) -> Products:
     """A project of every kind of mark: windows, joins, slits, slots, trims, skives, folds."""
     return products_of(WALLET)
+
+
+@pytest.fixture(scope="session")
+def wallet_kit(wallet: Products) -> KitFile:
+    return kit_pdf(*wallet)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -78,12 +80,22 @@ at = [100, 40]
 Box = tuple[float, float, float, float]
 
 
-def shown(tmp_path: Path, text: str, name: str) -> Path:
-    """The file that `show` writes of a project."""
-    (tmp_path / "board.toml").write_text(text, "utf-8")
-    run = CliRunner().invoke(main, ["show", str(tmp_path / "board.toml"), "-o", str(tmp_path / name)])
-    assert run.exit_code == 0, run.output
-    return tmp_path / name
+Show = Callable[[str, str], Path]
+
+
+@pytest.fixture(scope="module")
+def shown(tmp_path_factory: pytest.TempPathFactory) -> Show:
+    """The file of a name that `show` writes of a project's text, written once."""
+
+    @cache
+    def make(text: str, name: str) -> Path:
+        folder = tmp_path_factory.mktemp("shown")
+        (folder / "board.toml").write_text(text, "utf-8")
+        run = CliRunner().invoke(main, ["show", str(folder / "board.toml"), "-o", str(folder / name)])
+        assert run.exit_code == 0, run.output
+        return folder / name
+
+    return make
 
 
 def pictures(svg: Path) -> list[dict[str, Box]]:
@@ -123,9 +135,9 @@ PLACES = {
 
 
 @pytest.mark.parametrize("number", [0, 1])
-def test_each_thing_is_drawn_where_the_file_puts_it(tmp_path: Path, number: int) -> None:
+def test_each_thing_is_drawn_where_the_file_puts_it(shown: Show, number: int) -> None:
     """The front as it is placed, the back with x turned; within 0.01 mm of the article."""
-    file = shown(tmp_path, PROJECT, "board.svg")
+    file = shown(PROJECT, "board.svg")
     picture, scale = pictures(file)[number], scales(file)[number]
     left, bottom, right, _ = picture["body back"]
     for key, (x0, y0, x1, y1) in PLACES.items():
@@ -136,9 +148,9 @@ def test_each_thing_is_drawn_where_the_file_puts_it(tmp_path: Path, number: int)
     assert right - left == pytest.approx(160 * scale, abs=0.01)
 
 
-def test_an_item_stands_in_its_pocket(tmp_path: Path) -> None:
+def test_an_item_stands_in_its_pocket(shown: Show) -> None:
     """30 x 120, its middle in the pocket's, its foot over the pocket's lower row."""
-    file = shown(tmp_path, PROJECT, "board.svg")
+    file = shown(PROJECT, "board.svg")
     picture, scale = pictures(file)[0], scales(file)[0]
     x0, y0, x1, y1 = picture["thing bone"]
     a, b, c, _ = picture["body sleeve"]
@@ -171,8 +183,8 @@ PROBES = {
 
 
 @pytest.mark.long
-def test_what_is_hidden_is_not_seen(tmp_path: Path) -> None:
-    svg, pdf = shown(tmp_path, PROJECT, "board.svg"), shown(tmp_path, PROJECT, "board.pdf")
+def test_what_is_hidden_is_not_seen(shown: Show) -> None:
+    svg, pdf = shown(PROJECT, "board.svg"), shown(PROJECT, "board.pdf")
     one, other = pictures(svg)[:2]
     scale = scales(svg)[0]
     seen = {
@@ -205,10 +217,10 @@ def drawn(svg: Path, picture: str, kind: str, title: str) -> list[Box]:
     raise AssertionError(picture)
 
 
-def test_layer_by_layer_is_a_cabinet_projection_in_the_order_of_layers(tmp_path: Path) -> None:
+def test_layer_by_layer_is_a_cabinet_projection_in_the_order_of_layers(shown: Show) -> None:
     """By hand: y recedes at 45 degrees by half its length, so 160 x 220 takes 160 + 77.78 by 77.78; what lies
     on the back is lifted off it, the tab behind it is not; what is on the strip is lifted further."""
-    svg = shown(tmp_path, PROJECT, "board.svg")
+    svg = shown(PROJECT, "board.svg")
     ((a, b, c, d),) = drawn(svg, "Layer by layer", "body", "back")
     assert (c - a, d - b) == pytest.approx((160 + 77.782, 77.782), abs=0.01)
     lift = {}
@@ -221,9 +233,9 @@ def test_layer_by_layer_is_a_cabinet_projection_in_the_order_of_layers(tmp_path:
     assert {"1 tab", "2 back", "3 strip", "4 patch", "5 sleeve", "bone"} <= set(texts)
 
 
-def test_a_section_is_drawn_true_to_measure(tmp_path: Path) -> None:
+def test_a_section_is_drawn_true_to_measure(shown: Show) -> None:
     """By hand: the bone is 30 wide, 4 thick and 120 long; the back under it is 2 thick."""
-    svg = shown(tmp_path, PROJECT, "board.svg")
+    svg = shown(PROJECT, "board.svg")
     across, along = drawn(svg, "Section across sleeve", "thing", "bone")
     assert (across[2] - across[0], across[3] - across[1]) == pytest.approx((30, 4), abs=0.01)
     assert (along[2] - along[0], along[3] - along[1]) == pytest.approx((120, 4), abs=0.01)
@@ -255,11 +267,11 @@ runs = ["strap: short", "strap: long"]
 """
 
 
-def test_what_is_folded_back_lies_on_the_strap(tmp_path: Path) -> None:
+def test_what_is_folded_back_lies_on_the_strap(shown: Show) -> None:
     """By hand: the fold's middle turns on 3 + 2 = 5 mm, so its zone is 15.708 wide and begins at 87.854; the
     outside of its turn reaches 5 + 2 back from there: the strap is 400 - 80.854 = 319.146 long. What moves
     lies on the far side and covers nothing there; the row is seen once."""
-    svg = shown(tmp_path, STRAP, "strap.svg")
+    svg = shown(STRAP, "strap.svg")
     scale = scales(svg)[0]
     parts = []
     for group in [each for each in ET.parse(svg).iter(f"{SVG}g") if each.get("class") == "body"][:2]:
@@ -325,16 +337,16 @@ def test_without_the_extra_png_is_refused(tmp_path: Path, monkeypatch: pytest.Mo
     assert not Path("board.png").exists()
 
 
-def test_png_is_the_pages_as_a_renderer_shows_them(tmp_path: Path) -> None:
+def test_png_is_the_pages_as_a_renderer_shows_them(shown: Show) -> None:
     """A4 at 150 dots an inch: 1240.2 x 1753.9, rounded up."""
-    data = shown(tmp_path, PROJECT, "board.png").read_bytes()
+    data = shown(PROJECT, "board.png").read_bytes()
     assert data[:8] == b"\x89PNG\r\n\x1a\n"
     assert (int.from_bytes(data[16:20], "big"), int.from_bytes(data[20:24], "big") % 1754) == (1241, 0)
 
 
-def test_the_same_file_every_time(tmp_path: Path) -> None:
-    first = shown(tmp_path, PROJECT, "one.pdf").read_bytes()
-    assert shown(tmp_path, PROJECT, "two.pdf").read_bytes() == first
+def test_the_same_file_every_time(shown: Show) -> None:
+    first = shown(PROJECT, "one.pdf").read_bytes()
+    assert shown(PROJECT, "two.pdf").read_bytes() == first
 
 
 FLAP = """
@@ -372,11 +384,11 @@ mate = "cap"
 """
 
 
-def test_a_flap_is_drawn_shut_and_laid_open(tmp_path: Path) -> None:
+def test_a_flap_is_drawn_shut_and_laid_open(shown: Show) -> None:
     """By hand: the fold's middle turns on 4 + 1, so that its zone begins 7.854 before the line at 150; the
     outside of the turn reaches 4 + 2 further: 148.146. What moves comes down behind, at 300 less what it is
     at: its end at 60, its cap at 80; so it is drawn first from the front, and last from the back."""
-    svg = shown(tmp_path, FLAP, "slip.svg")
+    svg = shown(FLAP, "slip.svg")
     bodies = drawn(svg, "Front", "body", "back")
     spans = [(low, high) for _, low, _, high in bodies]
     for k, wanted in enumerate(
@@ -421,9 +433,9 @@ closed_by = "strap"
 """
 
 
-def test_a_flaps_strap_is_drawn_under_its_loop(tmp_path: Path) -> None:
+def test_a_flaps_strap_is_drawn_under_its_loop(shown: Show) -> None:
     """Shut, from the front, the picture that comes first: what is drawn later hides what was drawn before."""
-    groups = ET.parse(shown(tmp_path, STRAPPED, "strap.svg")).iter(f"{SVG}g")
+    groups = ET.parse(shown(STRAPPED, "strap.svg")).iter(f"{SVG}g")
     bodies = [group.findtext(f"{SVG}title") for group in groups if group.get("class") == "body"]
     places = [bodies.index(name) for name in ("pocket", "flap strap", "flap loop")]
     assert places == sorted(places)
@@ -448,11 +460,11 @@ tip = 30
 """
 
 
-def test_a_blade_is_seen_in_its_sheath(tmp_path: Path) -> None:
+def test_a_blade_is_seen_in_its_sheath(shown: Show) -> None:
     """Shut it lies between both leaves, and is dashed on the one that hides it: as far beside the bend as its
     radius, half of a welt of 3, and the leather outside. Its handle, as broad and 100 long where none is
     stated, stands on above it."""
-    svg = shown(tmp_path, SHEATH, "sheath.svg")
+    svg = shown(SHEATH, "sheath.svg")
     drawn: list[tuple[str, Box]] = []
     for group in ET.parse(svg).iter(f"{SVG}g"):
         title, path = group.find(f"{SVG}title"), group.find(f"{SVG}path")
@@ -470,18 +482,18 @@ def test_a_blade_is_seen_in_its_sheath(tmp_path: Path) -> None:
     assert blade[0] - leaf[0] == pytest.approx(scale * (1.5 + 2.4), abs=0.01)  # the front is the leaf over it
 
 
-def test_what_has_one_name_is_named_once(tmp_path: Path) -> None:
+def test_what_has_one_name_is_named_once(shown: Show) -> None:
     cards = (Path(__file__).parents[2] / "samples/wallet/wallet.toml").read_text("utf-8")
-    svg = shown(tmp_path, cards, "wallet.svg")
+    svg = shown(cards, "wallet.svg")
     texts = [element.text for element in ET.parse(svg).iter(f"{SVG}text")]
     pictures_ = sum(1 for text in texts if text and re.search(r", [\d.]+ : [\d.]+$", text))
     assert 1 <= texts.count("left cards") <= pictures_
 
 
-def test_a_strap_has_its_name_on_it(tmp_path: Path) -> None:
+def test_a_strap_has_its_name_on_it(shown: Show) -> None:
     """At 1 : 6 it is 6.3 mm wide: the name stands inside, where no leader has to cross its holes."""
     strap = (Path(__file__).parents[2] / "samples/strap/strap.toml").read_text("utf-8")
-    svg = shown(tmp_path, strap, "strap.svg")
+    svg = shown(strap, "strap.svg")
     front = next(group for group in ET.parse(svg).iter(f"{SVG}g") if group.get("class") == "body")
     numbers = [float(n) for n in NUMBER.findall(front.find(f"{SVG}path").get("d", ""))]  # type: ignore[union-attr]
     name = next(each for each in ET.parse(svg).iter(f"{SVG}text") if each.text == "strap")

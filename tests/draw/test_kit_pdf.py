@@ -34,8 +34,8 @@ print(hashlib.sha256(kit_pdf(punched, plan(punched), sheets).data).hexdigest())
 
 
 @pytest.fixture(scope="module")
-def kit(wallet: Any) -> KitFile:
-    return kit_pdf(*wallet)
+def kit(wallet_kit: KitFile) -> KitFile:
+    return wallet_kit
 
 
 @pytest.fixture(scope="module")

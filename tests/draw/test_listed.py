@@ -9,7 +9,7 @@ from typing import Any
 import pypdf
 import pytest
 
-from handkit.draw.kit_pdf import kit_pdf
+from handkit.draw.kit_pdf import KitFile
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
 from handkit.manifest.attached import NAME, read_manifest
@@ -25,8 +25,8 @@ def attached(data: bytes) -> bytes:
 
 
 @pytest.fixture(scope="module")
-def listed(wallet: Products) -> Manifest:
-    return read_manifest(attached(kit_pdf(*wallet).data))
+def listed(wallet_kit: KitFile) -> Manifest:
+    return read_manifest(attached(wallet_kit.data))
 
 
 def test_every_hole_of_a_piece_is_listed_once_where_it_was_punched(
@@ -78,7 +78,7 @@ def test_windows_lie_where_they_were_laid(wallet: Products, listed: Manifest) ->
         ({"pieces": []}, "a window of a piece that it hasn't"),
     ],
 )
-def test_what_is_no_manifest_is_refused(wallet: Products, change: dict[str, Any], told: str) -> None:
-    content = json.loads(attached(kit_pdf(*wallet).data)) | change
+def test_what_is_no_manifest_is_refused(wallet_kit: KitFile, change: dict[str, Any], told: str) -> None:
+    content = json.loads(attached(wallet_kit.data)) | change
     with pytest.raises(ProofError, match=told):
         read_manifest(json.dumps(content).encode())

@@ -101,9 +101,14 @@ def products(request: pytest.FixtureRequest, wallet: Any, products_of: Callable[
 
 
 @pytest.fixture(scope="module")
-def read(products: Any) -> dict[int, list[Read]]:
+def data(products: Any) -> bytes:
+    return kit_pdf(*products).data
+
+
+@pytest.fixture(scope="module")
+def read(data: bytes) -> dict[int, list[Read]]:
     """Marks by sheet number."""
-    reader = pypdf.PdfReader(BytesIO(kit_pdf(*products).data))
+    reader = pypdf.PdfReader(BytesIO(data))
     labels = reader.page_labels
     return {
         int(label.split()[1]): list(marks_in(page, reader))
@@ -323,9 +328,9 @@ def test_each_window_says_its_name_and_each_piece_what_to_cut_and_which_side(
         assert ("FLESH" if piece.mark == "flesh" else "grain side") in texts[piece.name]
 
 
-def test_nothing_is_printed_nearer_to_the_sheets_edge(products: Any) -> None:
+def test_nothing_is_printed_nearer_to_the_sheets_edge(data: bytes) -> None:
     """By raster at 100 dpi: a rim of 5 mm less one pixel is white on every page."""
-    document = pypdfium2.PdfDocument(kit_pdf(*products).data)
+    document = pypdfium2.PdfDocument(data)
     rim = int(5 / 25.4 * 100) - 1
     for page in document:
         grey = page.render(scale=100 / 72).to_numpy().min(axis=2)
