@@ -6,10 +6,10 @@ file, and behind "-> " what is told. Every text was read and judged by hand befo
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
+from told_cases import told_cases
 
 from handkit.draft.drafter import draft
 from handkit.draft.parts.part_kinds import DRAFTINGS
@@ -26,17 +26,7 @@ TABLES = (
         for name in ("holders", "cases", "edges", "folds", "tubes", "worn", "straps", "rolls", "arranged")
     ),
 )
-
-
-def cases() -> list[object]:
-    found = []
-    texts = [table.read_text("utf-8") for table in TABLES]
-    for case in (case for text in texts for case in re.split(r"^## ", text, flags=re.MULTILINE)[1:]):
-        title, *lines = case.rstrip("\n").split("\n")
-        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
-        text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))
-        found.append(pytest.param(text, told, id=title))
-    return found
+CASES = [pytest.param(text, told, id=title) for table in TABLES for title, text, told in told_cases(table)]
 
 
 def told_of(text: str) -> list[str]:
@@ -47,7 +37,7 @@ def told_of(text: str) -> list[str]:
         return [str(finding) for finding in refused.findings]
 
 
-@pytest.mark.parametrize(("text", "expected"), cases())
+@pytest.mark.parametrize(("text", "expected"), CASES)
 def test_bad_parts_are_told_in_full(text: str, expected: list[str]) -> None:
     assert expected
     assert told_of(text) == expected

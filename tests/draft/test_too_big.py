@@ -10,6 +10,7 @@ import re
 from pathlib import Path
 
 import pytest
+from told_cases import told_cases
 
 from handkit.draft.drafter import draft
 from handkit.errors import ProjectError
@@ -19,6 +20,7 @@ from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 
 TABLE = Path(__file__).parent / "too_big.txt"
+CASES = [pytest.param(text, told, id=title) for title, text, told in told_cases(TABLE)]
 
 
 def told_of(text: str) -> tuple[Finding, ...]:
@@ -31,17 +33,7 @@ def told_of(text: str) -> tuple[Finding, ...]:
         return refused.findings
 
 
-def cases() -> list[object]:
-    found = []
-    for case in re.split(r"^## ", TABLE.read_text("utf-8"), flags=re.MULTILINE)[1:]:
-        title, *lines = case.rstrip("\n").split("\n")
-        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
-        text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))
-        found.append(pytest.param(text, told, id=title))
-    return found
-
-
-@pytest.mark.parametrize(("text", "expected"), cases())
+@pytest.mark.parametrize(("text", "expected"), CASES)
 def test_a_part_that_is_too_big_is_told_once(text: str, expected: list[str]) -> None:
     assert len(expected) == 1
     assert [str(finding) for finding in told_of(text)] == expected
@@ -109,7 +101,7 @@ def enlarged(table: str, base: str, wide: float, high: float) -> str:
 
 
 @pytest.mark.long
-@pytest.mark.parametrize(("text", "expected"), cases())
+@pytest.mark.parametrize(("text", "expected"), CASES)
 def test_whoever_does_what_is_said_has_a_project_without_errors(text: str, expected: list[str]) -> None:
     (finding,) = told_of(text)
     ways = advised(text, finding)

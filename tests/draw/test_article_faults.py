@@ -9,6 +9,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 from click.testing import CliRunner, Result
+from told_cases import told_cases
 
 from handkit.cli import main
 
@@ -218,12 +219,12 @@ def test_what_cannot_be_drawn_at_all_is_said_plainly(show: Show, text: str) -> N
 
 CASES = [
     pytest.param(
-        "\n".join(line for line in case.split("\n")[1:] if not line.startswith("-> ")),
-        id=f"{table.stem} {case.split(chr(10))[0]}",
+        text,
+        id=f"{table.stem} {title}",
         marks=[pytest.mark.long] if table.parent.name == "read" else [],
     )
     for table in sorted(Path(__file__).parents[1].glob("*/bad_*.txt"))
-    for case in re.split(r"^## ", table.read_text("utf-8"), flags=re.MULTILINE)[1:]
+    for title, text, _ in told_cases(table)
 ]
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
+from told_cases import told_cases
 
 from handkit.draft.drafter import draft
 from handkit.errors import ProjectError
@@ -117,17 +117,10 @@ runs = ["tag: t", "end: A-B"]
 TABLE = Path(__file__).parent / "one_cause.txt"
 
 
-def cases() -> list[object]:
-    found = []
-    for case in re.split(r"^## ", TABLE.read_text("utf-8"), flags=re.MULTILINE)[1:]:
-        title, *lines = case.rstrip("\n").split("\n")
-        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
-        text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))
-        found.append(pytest.param(text, told, id=title))
-    return found
+CASES = [pytest.param(text, told, id=title) for title, text, told in told_cases(TABLE)]
 
 
-@pytest.mark.parametrize(("text", "expected"), cases())
+@pytest.mark.parametrize(("text", "expected"), CASES)
 def test_it_is_told_once_where_it_is_written(text: str, expected: list[str]) -> None:
     assert len(expected) == 1
     with pytest.raises(ProjectError) as raised:

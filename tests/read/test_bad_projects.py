@@ -11,6 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from told_cases import told_cases
 
 from handkit.messages.reading import READING
 
@@ -18,20 +19,10 @@ HERE = Path(__file__).parent
 CODE = re.compile(r" \[([a-z0-9-]+)\]$")
 
 
-def cases(table: Path) -> list[tuple[str, str, list[str]]]:
-    """Title, file and told lines of each case in a table."""
-    found = []
-    for case in re.split(r"^## ", table.read_text("utf-8"), flags=re.MULTILINE)[1:]:
-        title, *lines = case.rstrip("\n").split("\n")
-        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
-        found.append((title, "".join(f"{line}\n" for line in lines if not line.startswith("-> ")), told))
-    return found
-
-
 CASES = [
     pytest.param(text, told, id=f"{table.stem}: {title}")
     for table in sorted(HERE.glob("bad_*.txt"))
-    for title, text, told in cases(table)
+    for title, text, told in told_cases(table)
 ]
 CODES = {CODE.findall(line)[0] for case in CASES for line in case.values[1]}
 

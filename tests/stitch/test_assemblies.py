@@ -15,19 +15,11 @@ from typing import Any
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from written_tables import piece, seam
 
 from handkit.errors import ProjectError
 
 Make = Callable[[str], Any]
-
-
-def piece(name: str, width: float, height: float, *more: str) -> str:
-    return f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n' + "".join(f"{m}\n" for m in more)
-
-
-def seam(name: str, first: str, *others: str, more: str = "") -> str:
-    runs = ", ".join(f'"{run}"' for run in (first, *others))
-    return f'[[seam]]\nname = "{name}"\nruns = [{runs}]\n{more}'
 
 
 def opening(name: str, kind: str, at: str, *through: str) -> str:

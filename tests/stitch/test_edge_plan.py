@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from written_tables import piece, seam
 
 from handkit.errors import ProjectError
 from handkit.stitch.order.edges import edges_of
@@ -22,14 +23,6 @@ from handkit.stitch.plan import EdgeRow, EdgeState, StitchPlan
 Make = Callable[[str], Any]
 
 SAMPLES = sorted((Path(__file__).parents[2] / "samples").glob("*/*.toml"))
-
-
-def piece(name: str, width: float, height: float, *more: str) -> str:
-    return f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n' + "".join(f"{m}\n" for m in more)
-
-
-def seam(name: str, *runs: str) -> str:
-    return f'[[seam]]\nname = "{name}"\nruns = [{", ".join(f"{run!r}" for run in runs)}]\n'
 
 
 STRAP = piece("strap", 200, 20, "grain = 0", "folds = { turn = [[60, 0], [60, 20]] }")

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from written_tables import rivet, seam
 
 Make = Callable[[str], Any]
 
@@ -21,17 +22,6 @@ def piece(name: str, size: str, on: str = "", at: str = "[0, 0]", *more: str) ->
     """`size` is the shape's line; without `on` it is a root."""
     placed = f'on = "{on}"\nat = {at}\n' if on else ""
     return f'[[piece]]\nname = "{name}"\n{size}\n{placed}' + "".join(f"{m}\n" for m in more)
-
-
-def seam(name: str, *runs: str, more: str = "") -> str:
-    told = ", ".join(run if run.startswith("{") else f'"{run}"' for run in runs)
-    return f'[[seam]]\nname = "{name}"\nruns = [{told}]\n{more}'
-
-
-def rivet(name: str, at: str, *through: str, more: str = "") -> str:
-    pieces = ", ".join(f'"{name}"' for name in through)
-    hole = f'[[opening]]\nname = "{name}"\nkind = "rivet"\nhole = 3\ncap = 9\n'
-    return f"{hole}through = [{pieces}]\nat = {at}\n{more}"
 
 
 STANDS = "flat = false"

@@ -16,28 +16,12 @@ import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from written_tables import placed as piece
+from written_tables import rivet, seam
 
 from handkit.errors import ProjectError
 
 Make = Callable[[str], Any]
-
-
-def piece(name: str, width: float, height: float, at: str = "", *more: str, on: str = "back") -> str:
-    placed = f'on = "{on}"\nat = {at}\n' if at else ""
-    text = f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n{placed}'
-    return text + "".join(f"{m}\n" for m in more)
-
-
-def seam(name: str, first: str, *others: str, more: str = "") -> str:
-    runs = ", ".join(f'"{run}"' for run in (first, *others))
-    return f'[[seam]]\nname = "{name}"\nruns = [{runs}]\n{more}'
-
-
-def rivet(name: str, at: str, *through: str) -> str:
-    pieces = ", ".join(f'"{name}"' for name in through)
-    return (
-        f'[[opening]]\nname = "{name}"\nkind = "rivet"\nhole = 3\ncap = 9\nthrough = [{pieces}]\nat = {at}\n'
-    )
 
 
 @dataclass(frozen=True)

@@ -9,17 +9,9 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from written_tables import piece, seam
 
 Make = Callable[[str], Any]
-
-
-def piece(name: str, width: float, height: float, *more: str) -> str:
-    return f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n' + "".join(f"{m}\n" for m in more)
-
-
-def seam(name: str, *runs: str, more: str = "") -> str:
-    told = ", ".join(f'"{run}"' for run in runs)
-    return f'[[seam]]\nname = "{name}"\nruns = [{told}]\n{more}'
 
 
 BACK = piece("back", 200, 260)
