@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.kit_pdf import kit_pages
+from handkit.draw.layout.flow import poured
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Page, Words, words_of
@@ -20,7 +21,7 @@ from handkit.draw.pages.lower_layers import lower_layers
 from handkit.draw.pages.seam_picture import seam_picture, seam_scene, sewn_again
 from handkit.draw.pages.seam_way import labels
 from handkit.draw.words.cautions import AT_HOLE, AT_STEP, CLOSING, RULES
-from handkit.draw.words.document import Heading, Ticked
+from handkit.draw.words.document import Heading, Paragraph, Ticked
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan, codes_of, kit_plan
 from handkit.draw.words.needle_words import corners_of, shared_with
@@ -439,3 +440,13 @@ def test_however_many_are_alike_their_numbers_stay_on_the_paper(products_of: Cal
             below = [one for one in words if one.text.startswith("S3 between")]
             assert all(one.at[1] < levels[-1] for one in below)
     assert any({*marks} <= {one.text for one in words_of((page,))} for page in pages)
+
+
+@pytest.mark.parametrize("lines", range(1, 9))
+def test_no_heading_ends_a_page_with_the_text_under_it(lines: int) -> None:
+    """However full the page is by then."""
+    parts = [*[Paragraph("some line")] * lines, Heading("Step by step"), Paragraph("Read this first.")]
+    blocks = part_blocks(None, [*parts, Paragraph("one")], Typesetter(FONTS, 100.0, 60.0))  # type: ignore[arg-type]
+    for page in poured(blocks, left=0, top=0, height=40.0)[:-1]:
+        texts = [part.text for group in page for mark in group.marks for part in mark.parts]
+        assert texts[-1] not in {"Step by step", "Read this first."}

@@ -27,7 +27,7 @@ BENCH = 5.0
 LEADING = 1.25
 
 # A word, a count of several, or a figure with its fraction, its unit and what it is multiplied by.
-_WHOLE = re.compile(r"\(\d+ of \d+\)|(?:\S*\d (?=\d+/\d|(?:mm|cm|m|in|dm²|ft²)\b))*\S+")
+_WHOLE = re.compile(r"\(\d+ of \d+\)\S*|(?:\S*\d (?=\d+/\d|(?:mm|cm|m|in|dm²|ft²)\b))*\S+")
 
 # What letters reach below their base line, as a share of the size.
 DESCENT = 0.24
@@ -154,6 +154,8 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
     ('tails of', '7 1/8 in.')
     >>> wrapped("tails of 7 1/8 in.", fonts.width("tails of", 9.0), fonts, size=9.0)
     ('tails of', '7 1/8', 'in.')
+    >>> wrapped("fob (1 of 12), fob (2 of 12)", fonts.width("fob (1 of 12), fob", 9.0), fonts, size=9.0)
+    ('fob (1 of 12), fob', '(2 of 12)')
     >>> wrapped("cut 1 (2 of 12) · 2 mm", fonts.width("(2 of 12) ·", 9.0), fonts, size=9.0)
     ('cut 1', '(2 of 12)', '2 mm')
     """

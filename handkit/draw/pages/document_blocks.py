@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+import msgspec
+
 from handkit.draw.layout.flow import Block, gap, kept_together
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.lettering import BODY, HEAD
@@ -37,9 +39,17 @@ OVER = 5.6
 def part_blocks(
     kit: KitPlan, parts: Iterable[Part], setter: Typesetter, kept: KeptOf = NOTHING
 ) -> tuple[Block, ...]:
-    """The parts one under the other; a heading stays with what it stands over. Each is `kept` by itself, and
-    the pictures of steps."""
-    return tuple(block for part in parts for block in _blocks(kit, part, setter, kept))
+    """The parts one under the other; a heading stays with what it stands over, and so does a paragraph right
+    under it. Each is `kept` by itself, and the pictures of steps."""
+    found: list[Block] = []
+    before: Part | None = None
+    for part in parts:
+        blocks = tuple(_blocks(kit, part, setter, kept))
+        if isinstance(part, Paragraph) and isinstance(before, Heading):
+            blocks = tuple(msgspec.structs.replace(block, kept=True) for block in blocks)
+        found += blocks
+        before = part
+    return tuple(found)
 
 
 def _blocks(kit: KitPlan, part: Part, setter: Typesetter, kept: KeptOf) -> Iterable[Block]:
