@@ -20,6 +20,8 @@ from handkit.commands.common.telling import progress
 if TYPE_CHECKING:
     from handkit.commands.interview.dialogue import Dialogue
     from handkit.commands.interview.made import MadeProposals
+    from handkit.commands.interview.trial import Trial
+    from handkit.commands.interview.wanted import Answered
 
 _ANSWERS = ("title", "unit", "carried", "belt", "material", "thickness", "pitch", "paper", "hand")
 
@@ -93,7 +95,10 @@ def new(
         traced = "" if things is None else _beside(things, folder)
         stays = {"--things": things, "--take": take, "-o": output}
         kept = [word for key, value in stays.items() if value is not None for word in (key, str(value))]
-        dialogue = begun(said, items, edges, settled, kept)
+        trial = _trial(traced, folder)
+        if things is not None and trial.carried({"unit": said.get("unit", "mm"), **settled}, {}) is None:
+            raise FileError(f"{things}: what is traced there is too large or too small to be carried")
+        dialogue = begun(said, items, edges, settled, kept, trial)
         drawn: set[Path] = set()
         made = _made(dialogue, traced, folder)
         way = _chosen(dialogue, made, take, drawn)
@@ -115,6 +120,19 @@ def _beside(things: Path, folder: Path) -> str:
     if place.startswith(os.pardir):
         raise FileError(f"{things} lies outside of the project's folder; put it beside the project")
     return place.replace(os.sep, "/")
+
+
+def _trial(traced: str, folder: Path) -> Trial:
+    """Answers are tried as they come, while it is told on a terminal that it takes a moment."""
+    from handkit.commands.interview.made import works
+    from handkit.commands.interview.trial import Trial
+
+    def tried(wanted: Answered) -> bool:
+        with progress() as on_progress:
+            on_progress("looking for a way to carry it")
+            return works(wanted, folder)
+
+    return Trial(tried, traced)
 
 
 def _made(dialogue: Dialogue, traced: str, folder: Path) -> MadeProposals:

@@ -13,6 +13,7 @@ from types import MappingProxyType
 from typing import Any, NoReturn
 
 import click
+import msgspec
 
 from handkit.commands.common.asking import typed_line
 from handkit.commands.common.ending import FAULTY
@@ -20,6 +21,7 @@ from handkit.commands.common.output import write_beside
 from handkit.commands.interview.edges import OF_EDGES, as_option, given_edges
 from handkit.commands.interview.question import Question, WrongAnswerError
 from handkit.commands.interview.questions import ROUND, TRACED, next_question
+from handkit.commands.interview.trial import Trial
 from handkit.commands.interview.wanted import CarriedAs
 
 BACK, LEAVE, HELP = ("back", "b"), ("quit", "q"), ("?", "help")
@@ -41,8 +43,9 @@ class Dialogue:
         given: Mapping[str, str],
         settled: Mapping[str, Any] = MappingProxyType({}),
         kept: Sequence[str] = (),
+        trial: Trial | None = None,
     ) -> None:
-        self.kept = kept
+        self.kept, self.trial = kept, trial
         self.given = dict(given)
         self.values: dict[str, Any] = dict(settled)
         self.typed: dict[str, str] = {}
@@ -56,18 +59,40 @@ class Dialogue:
                 self._take_option(question)
             else:
                 self._ask(question)
+            if question.key in self.values:
+                self._try(question.key)
         return self.values
+
+    def _try(self, key: str) -> None:
+        """Put what was taken last on trial; where that leads nowhere, it is asked anew."""
+        refusal = self.trial.refusal(key, self.values, self._to_come()) if self.trial else None
+        if refusal is None:
+            return
+        if refusal.key in self.given:
+            hint = f"--{option_of(refusal.key)}"
+            if self.asked:
+                write_beside(self.way_on(without=refusal.key))
+            raise click.BadParameter(refusal.why, param_hint=hint)
+        write_beside(f"  {refusal.why}")
+        self.forget(refusal.key)
+
+    def _to_come(self) -> Mapping[str, str]:
+        return {key: text for key, text in self.given.items() if key not in self.values}
 
     def go_back(self) -> None:
         """Forget the last answer that was asked for, and what was taken after it."""
         if not self.asked:
             write_beside("this is the first question")
             return
-        last = self.asked.pop()
+        self.forget(self.asked[-1])
+
+    def forget(self, first: str) -> None:
+        """Forget an answer, and what was taken after it."""
         keys = list(self.values)
-        for key in keys[keys.index(last) :]:
+        for key in keys[keys.index(first) :]:
             del self.values[key]
             self.typed.pop(key, None)
+        self.asked = [key for key in self.asked if key in self.values]
 
     def _take_option(self, question: Question) -> None:
         text = self.given[question.key]
@@ -82,6 +107,7 @@ class Dialogue:
             self.greeted = True
             for line in LEAD:
                 write_beside(line)
+        question = self._with_the_usual(question)
         text = self.line(question.words, question.empty or question.unless)
         if text is None:
             self.go_back()
@@ -96,6 +122,13 @@ class Dialogue:
         self.values[question.key] = value
         self.typed[question.key] = text
         self.asked.append(question.key)
+
+    def _with_the_usual(self, question: Question) -> Question:
+        """How they are carried is by the first way that there is for them."""
+        if question.key != "carried" or self.trial is None:
+            return question
+        usual = self.trial.carried(self.values, self._to_come())
+        return msgspec.structs.replace(question, empty=usual.value) if usual else question
 
     def line(self, words: str, empty: str | None) -> str | None:
         """One line that is typed; None to go back. Ends the command where it is left."""
@@ -112,12 +145,17 @@ class Dialogue:
 
     def leave(self) -> NoReturn:
         """Say how to go on from here, and end; nothing is written."""
-        write_beside("nothing is written" + (f"; go on with: {self.as_command()}" if self.typed else ""))
+        write_beside(self.way_on())
         raise SystemExit(FAULTY)
 
-    def as_command(self) -> str:
+    def way_on(self, without: str = "") -> str:
+        """That nothing is written, and how to go on from here, without an answer that leads nowhere."""
+        return "nothing is written" + (f"; go on with: {self.as_command(without)}" if self.typed else "")
+
+    def as_command(self, without: str = "") -> str:
         """The answers so far, and those that are given and were not come to yet, as a command."""
         words, said = ["handkit", "new"], {**self.given, **self.typed}
+        said.pop(without, None)
         for key, text in said.items():
             if not key[-1].isdigit() and (text or key == "belt"):
                 words += [f"--{key}", text or "none"]
@@ -134,19 +172,20 @@ class Dialogue:
         return traced or item_names(said)
 
 
-def begun(
+def begun(  # noqa: PLR0913, PLR0917 - what a command was given, each by itself
     said: Mapping[str, str],
     items: tuple[str, ...],
     edges: tuple[str, ...],
     settled: Mapping[str, Any],
     kept: Sequence[str],
+    trial: Trial | None = None,
 ) -> Dialogue:
     """The dialogue in which what the options say is not asked any more. Raises click.BadParameter."""
     given = {**said, **given_items(items, whole="carried" in said)}
     names = [thing.name for thing in settled.get(TRACED, ())] or item_names(given)
     sheathed = CarriedAs.SHEATH.startswith(said.get("carried") or "-")
     edged, cuts = given_edges(edges, names, sheathed=sheathed)
-    return Dialogue(given | edged, {**settled, **cuts}, kept)
+    return Dialogue(given | edged, {**settled, **cuts}, kept, trial)
 
 
 def option_of(key: str) -> str:

@@ -59,15 +59,11 @@ def blade_width_in(text: str, unit: str) -> Typed:
 
 def handle_questions(number: int, thing: ToldThing, answers: Answers) -> Iterator[Question]:
     """What is asked of the handle of a thing, as it was measured or traced, once it is known how it is
-    carried. What goes into a sheath may have one that is taken for it; of what is bare elsewhere it has to be
-    measured, for there blade and handle lie in one place."""
+    carried: of what goes into a sheath, and may be taken for it."""
     now, carried, unit = with_edge(number, thing, answers), answers["carried"], answers["unit"]
-    sheathed = carried.sheathes(now)
-    if thing.blade or any(thing.handle) or not (sheathed or (now.cutting == "bare" and not thing.traced)):
+    if thing.blade or any(thing.handle) or not carried.sheathes(now):
         return
     said = quoted(thing.name)
-    needed = f"measure the handle of {said}: without a sheath it lies with its blade in the {carried.value}"
-    empty, thick, long = ("", THICK, LONG) if sheathed else (None, "", "")
     if thing.traced:
         yield Question(
             f"blade {number}",
@@ -76,12 +72,12 @@ def handle_questions(number: int, thing: ToldThing, answers: Answers) -> Iterato
         )  # fmt: skip
     yield Question(
         f"handle {number}", f"How thick is the handle of {said}?",
-        lambda text: size_in(text, unit), empty, thick, needed,
+        lambda text: size_in(text, unit), "", THICK,
     )  # fmt: skip
     if now.blade is None:
         yield Question(
             f"handle length {number}", f"How long is the handle of {said}, beyond its blade?",
-            lambda text: size_in(text, unit), empty, long, needed,
+            lambda text: size_in(text, unit), "", LONG,
         )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Container
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,12 +19,20 @@ from handkit.commands.interview.ways import Proposal, ways
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError
 from handkit.messages.message import Severity
+from handkit.paper import Paper, paper_named
 from handkit.wording.figures import counted
 from handkit.wording.quoting import words
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
     from handkit.kit import Made
+    from handkit.punch.punched import Punched
+
+# So many ways are shown to choose from.
+MOST_WAYS = 3
+
+# More sheets than this are laid out too slowly for somebody who waits for an answer (our own).
+MOST_SHEETS = 60
 
 
 class MadeProposal(msgspec.Struct, frozen=True):
@@ -58,11 +67,13 @@ class MadeProposals(msgspec.Struct, frozen=True):
 
 
 def made_ways(wanted: Answered, folder: Path, *, on_progress: OnProgress = no_progress) -> MadeProposals:
-    """The ways to carry what is wanted, each taken as far as paper; a file of things lies in the folder."""
+    """The ways to carry what is wanted, each taken as far as paper, three at most; a file of things lies in
+    the folder. One that is warned of is left out where another is not."""
     from handkit.kit import made_of
     from handkit.read.file.load import ProjectText
 
-    made: list[MadeProposal] = []
+    fine: list[MadeProposal] = []
+    warned: list[MadeProposal] = []
     refused: tuple[str, ...] = ()
     for number, way in enumerate(ways(wanted), start=1):
         on_progress(f"way {number}")
@@ -71,8 +82,47 @@ def made_ways(wanted: Answered, folder: Path, *, on_progress: OnProgress = no_pr
         except ProjectError as why:
             refused = refused or tuple(one.words for one in why.findings if one.severity is Severity.ERROR)
         else:
-            made.append(MadeProposal(_told(way, found), way.text, found.article))
-    return MadeProposals(wanted.title, tuple(made), () if made else refused)
+            kind = warned if any(each.severity is Severity.WARNING for each in found.findings) else fine
+            kind.append(MadeProposal(_told(way, found), way.text, found.article))
+        if len(fine) == MOST_WAYS:
+            break
+    made = tuple((fine or warned)[:MOST_WAYS])
+    return MadeProposals(wanted.title, made, () if made else refused)
+
+
+def works(wanted: Answered, folder: Path) -> bool:
+    """Whether a way of these answers is drafted, sewn and put together with nothing to be warned of, on as
+    many sheets as may be. These are reckoned: to lay them out takes longer than all before."""
+    paper = paper_named(wanted.paper)
+    drafted = (_drafted(way, folder) for way in ways(wanted))
+    return any(one is not None and _reckoned(one, paper) <= MOST_SHEETS for one in drafted)
+
+
+def _drafted(way: Proposal, folder: Path) -> Punched | None:
+    """A way as far as the plan; None where something is wrong, or warned of."""
+    from handkit import kit
+    from handkit.read.file.load import ProjectText
+    from handkit.read.reader import read_project
+
+    try:
+        project = read_project(ProjectText(way.text, "the project", folder))
+        article = kit.article_of(kit.punched_from(project))
+        plan = kit.plan_of(article.punched)
+    except ProjectError:
+        return None
+    steps = (project, article.punched.pattern, article.punched, article, plan)
+    warned = any(each.severity is not Severity.NOTE for step in steps for each in step.findings)
+    return None if warned else article.punched
+
+
+def _reckoned(punched: Punched, paper: Paper) -> float:
+    """How many sheets the pieces take: those that fit one by their area, the others tile by tile."""
+    sheets, margin = 0.0, punched.project.page.margin
+    for piece in punched.pattern.pieces:
+        left, low, right, high = piece.cut_outline.bounds()
+        across, up = (right - left) / (paper.width - 2 * margin), (high - low) / (paper.height - 2 * margin)
+        sheets += across * up if max(across, up) <= 1 else ceil(across) * ceil(up)
+    return sheets
 
 
 def _told(way: Proposal, made: Made) -> str:

@@ -21,6 +21,8 @@ from handkit.wording.quoting import is_unprintable, quoted, words
 
 _ITEM = TABLES["item"].keys
 _LONGEST = _ITEM["name"].many  # letters of a name
+# From a needle's thickness to what is as long as an arm: more is not carried by hand (our own), mm.
+_CARRIED = msgspec.structs.replace(_ITEM["length"], least=0.5, most=1000.0)
 
 Answers = Mapping[str, Any]
 
@@ -31,22 +33,20 @@ class WrongAnswerError(Exception):
 
 class Question(msgspec.Struct, frozen=True):
     """What is asked: its words, what makes a value of what is typed, and what an empty line means ("" for
-    nothing, None where an answer is needed, which `needed` says). `unless` is what is taken where nothing is
-    said."""
+    nothing, None where an answer is needed). `unless` is what is taken where nothing is said."""
 
     key: str
     words: str
     taken: Callable[[str], Any]
     empty: str | None = None
     unless: str = ""
-    needed: str = "an answer is needed here"
 
     def value_of(self, text: str) -> Any:
         """The value of a line. Raises WrongAnswerError."""
         if text:
             return self.taken(text)
         if self.empty is None:
-            raise WrongAnswerError(self.needed)
+            raise WrongAnswerError("an answer is needed here")
         return self.taken(self.empty) if self.empty else None
 
 
@@ -67,7 +67,7 @@ def name_in(text: str) -> str:
 
 def size_in(text: str, unit: str) -> Typed:
     """A length of a thing. Raises WrongAnswerError."""
-    return typed_in(text, unit, _ITEM["length"])
+    return typed_in(text, unit, _CARRIED)
 
 
 def typed_in(text: str, unit: str, rule: Key) -> Typed:

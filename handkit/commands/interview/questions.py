@@ -152,12 +152,31 @@ def _last(answers: Answers, unit: str) -> tuple[Question, ...]:
     carried = Question(
         "carried",
         f"How are they carried? {told}",
-        lambda text: CarriedAs(choice_in(text, tuple(ways))),
+        lambda text: _carried_in(text, ways, things),
         (CarriedAs.SHEATH if bare else CarriedAs.POUCH).value,
     )
     if "carried" not in answers:
         return (carried,)
     return (*_handles(answers), *_belt(answers, unit), *_made_of(answers, unit))
+
+
+def _carried_in(text: str, ways: Sequence[CarriedAs], things: Sequence[ToldThing]) -> CarriedAs:
+    """One of the ways that suit; of a bare edge it is told why others don't. Raises WrongAnswerError."""
+    try:
+        return CarriedAs(choice_in(text, tuple(ways)))
+    except WrongAnswerError as why:
+        bare = next((thing for thing in things if thing.cutting == "bare"), None)
+        meant = [way for way in CarriedAs if way.startswith(" ".join(text.lower().split()))]
+        if bare is None or len(meant) != 1 or meant[0].has_sheaths:
+            raise
+        raise WrongAnswerError(
+            f"{why}; {no_sheath(meant[0], bare.name)}: cover it, go back and say so"
+        ) from None
+
+
+def no_sheath(way: CarriedAs, name: str) -> str:
+    """Why what is bare is not carried so."""
+    return f"a {way} has no sheath for the bare edge of {quoted(name)}, which would cut thread and hands"
 
 
 def _handles(answers: Answers) -> Iterator[Question]:

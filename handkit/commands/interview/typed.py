@@ -8,6 +8,7 @@ project file for it; or why it is no length, in a line. A file itself is read mo
 from __future__ import annotations
 
 import re
+from math import ceil, floor, log10
 
 import msgspec
 
@@ -22,6 +23,7 @@ from handkit.wording.quoting import quoted
 # Signs that no rule in inches has, and people type all the same.
 _THIRDS = {"⅓": " 1/3", "⅔": " 2/3"}
 DECIMALS = 4  # of a plain number in a file
+_NOISE = 1e-9
 
 
 class Typed(msgspec.Struct, frozen=True):
@@ -60,6 +62,31 @@ def typed_length(text: str, unit: str, rule: Key) -> Typed | str:
     if not rule.least <= mm <= rule.most:
         return f"{quoted(text)} is out of reach: {rule.allowed_in(UNITS[unit])}"
     return Typed(mm, toml, written)
+
+
+def between(typed: Typed, usual: float, share: float, unit: str) -> Typed:
+    """So far on from a length to a usual one, by their ratio; a round figure towards the usual one.
+
+    >>> typed = Typed(300.0, "300", "300")
+    >>> [between(typed, 40.0, share, "mm").toml for share in (0, 0.25, 0.5, 1)]
+    ['300', '180', '100', '40']
+    >>> between(Typed(1.0, "1", "1"), 40.0, 0.25, "in").toml
+    '0.1'
+    """
+    size = LENGTH_UNITS[unit]
+    found, end = (typed.mm ** (1 - share) * usual**share / size, usual / size)
+    step = 10.0 ** (floor(log10(found)) - 1)
+    if end < found:
+        found = max(floor(found / step + _NOISE) * step, end)
+    else:
+        found = min(ceil(found / step - _NOISE) * step, end)
+    found = round(found, DECIMALS)
+    return Typed(found * size, number(found, DECIMALS), figure(found * size, unit), typed.round)
+
+
+def figure(mm: float, unit: str) -> str:
+    """A length as it is told and can be typed: the number and its unit."""
+    return f"{number(mm / LENGTH_UNITS[unit], DECIMALS)} {unit}"
 
 
 def _as_a_file_has_it(text: str) -> str:

@@ -13,6 +13,7 @@ from enum import StrEnum
 import msgspec
 
 from handkit.commands.interview.typed import Typed
+from handkit.kinds.materials import MATERIALS, Material
 from handkit.kinds.stitch_holes import least_step
 from handkit.read.entries.seams import HOLE_PER_THREAD
 
@@ -34,6 +35,12 @@ def thread_for(pitch: float) -> float | None:
     return next((thread for thread in THREADS if least_pitch(thread) <= pitch), None)
 
 
+def left_raw(material: str) -> bool:
+    """Whether a cut edge of it frays, and does not melt shut."""
+    traits = MATERIALS[Material(material)]
+    return traits.frays and not traits.sealed
+
+
 class CarriedAs(StrEnum):
     """How the things are carried, and for how many of them that is."""
 
@@ -49,10 +56,17 @@ class CarriedAs(StrEnum):
         return _TOLD[self]
 
     def suits(self, things: Sequence[ToldThing]) -> bool:
-        """Whether these can be carried so: a sheath and a cover hold one, a sheath what nothing covers."""
-        if self is CarriedAs.SHEATH and any(thing.cutting == "covered" for thing in things):
-            return False
-        return len(things) == 1 or self not in (CarriedAs.SHEATH, CarriedAs.COVER)
+        """Whether these can be carried so: a sheath and a cover hold one, a sheath what is flat and nothing
+        covers; a bare edge goes into a sheath alone, which a pouch has for it."""
+        if self is CarriedAs.SHEATH:
+            return len(things) == 1 and things[0].cutting != "covered" and things[0].thickness is not None
+        bare = any(thing.cutting == "bare" for thing in things)
+        return (self.has_sheaths or not bare) and (len(things) == 1 or self is not CarriedAs.COVER)
+
+    @property
+    def has_sheaths(self) -> bool:
+        """Whether what is bare goes into a sheath there."""
+        return self in (CarriedAs.POUCH, CarriedAs.SHEATH)
 
     def sheathes(self, thing: ToldThing) -> bool:
         """Whether the thing goes into a sheath: on a back, what is bare and flat has one."""

@@ -1,4 +1,4 @@
-"""Ways to carry what is wanted: up to three projects, each with a word of how it differs.
+"""Ways to carry what is wanted: some projects, each with a word of how it differs.
 
 In: the answers of an interview. Out: `Proposal`s, the text of a project file each; nothing is drafted here,
 and one that can't be made is found out by making it. A way whose file is that of another is left out.
@@ -10,20 +10,20 @@ strap; all else is *deep*.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from math import ceil
 from types import MappingProxyType
 
 import msgspec
 
 from handkit.commands.interview.project_file import FileTable, project_text
 from handkit.commands.interview.tables import base, head, in_mm, item, loop
-from handkit.commands.interview.typed import DECIMALS, Typed
-from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
+from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing, left_raw
 from handkit.draft.pockets.flat_pocket import THICKEST
 from handkit.draft.sizes.box_sizes import BoxSizes
+from handkit.draft.worn.back_leaf import LEAST_STITCHES
 from handkit.grouping import grouped
 from handkit.read.schema.keys import TABLES
-from handkit.read.written.toml_text import number, string
-from handkit.units import LENGTH_UNITS
+from handkit.read.written.toml_text import string
 
 # A holder takes what is as thick as wide to so much, and no thicker than that: common practice, no source.
 ROD_SHARE, ROD = 0.6, 40.0
@@ -34,11 +34,14 @@ SHOWING = ("flat pocket", "bowed pocket", "roll")
 # Where the file does not say, stitches stand so far from an edge, and a box's corners are so round; mm.
 INSET = float(TABLES["stitching"].keys["inset"].default or 0.0)
 ROUND = BoxSizes(0.0, 0.0, 0.0, INSET, 0.0, 0.0).least_radius
+# What is so much wider than long may be stood on its end.
+WIDE = 2.0
+# A sheath's leaf is wider than its blade by this beside a welt as wide as usual, at the least (the welt, less
+# the bend and what goes on keeps clear of), mm.
+BESIDE = 5.0
 # A front stands off its base for what is no thicker than so much of its width and length, or it is too steep
 # to be sewn; a box is for the rest.
 BOW_SHARE, BOW_STEEP = 0.5, 0.7
-
-MOST_WAYS = 3
 
 
 class Proposal(msgspec.Struct, frozen=True):
@@ -58,28 +61,14 @@ class _Place(msgspec.Struct, frozen=True):
 
 
 def ways(wanted: Answered) -> tuple[Proposal, ...]:
-    """At most three ways, the first the one to begin with."""
+    """Ways, the first the one to begin with, the last those that only stand in where no other can be made."""
     found: dict[str, Proposal] = {}
-    laid = tuple(_laid(_whole(thing, wanted)) for thing in wanted.things)
+    laid = tuple(_laid(thing) for thing in wanted.things)
     wanted = msgspec.structs.replace(wanted, things=laid)
     for told, places in _PLACES[wanted.carried](wanted):
         text = _text(wanted, places)
         found.setdefault(text, Proposal(told, text))
-    return tuple(found.values())[:MOST_WAYS]
-
-
-def _whole(thing: ToldThing, wanted: Answered) -> ToldThing:
-    """Blade and handle as one thing, of what is bare and has no sheath here."""
-    thick, long = thing.handle
-    if thick is None or long is None or thing.traced or wanted.carried.sheathes(thing):
-        return thing
-    size = LENGTH_UNITS[wanted.unit]
-    sum_mm = thing.length.mm + long.mm
-    return msgspec.structs.replace(
-        thing,
-        thickness=max(thick, thing.thickness or thick, key=lambda each: each.mm),
-        length=Typed(sum_mm, number(sum_mm / size, DECIMALS), ""),
-    )
+    return tuple(found.values())
 
 
 def _laid(thing: ToldThing) -> ToldThing:
@@ -93,9 +82,11 @@ _Told = Iterable[tuple[str, Sequence[_Place]]]
 
 
 def _pouch(wanted: Answered) -> _Told:
-    """What cuts and is not covered has a sheath of its own; a round one can't, and checking tells of it."""
+    """What cuts and is not covered has a sheath of its own."""
     blades = [thing for thing in wanted.things if wanted.carried.sheathes(thing)]
-    sheaths = [_Place(f"{thing.name} sheath", "sheath", (thing,)) for thing in blades]
+    sheaths = [
+        _Place(f"{thing.name} sheath", "sheath", (thing,), _welt(thing, wanted.pitch.mm)) for thing in blades
+    ]
     others = tuple(thing for thing in wanted.things if thing not in blades)
     for told, places in _on_back(others):
         yield told, (*places, *sheaths)
@@ -114,28 +105,40 @@ def _on_back(things: Sequence[ToldThing]) -> _Told:
     rest = [*rods, *deep]
     front = [_Place("front", _standing_kind(rest), tuple(rest))] if rest else []
     yield "as few parts as can be", (*undivided, *front)
+    yield "each thing in a box of its own", tuple(_boxed(thing) for thing in things)
+    yield "what is wide stood on its end", tuple(_own_place(_on_end(thing)) for thing in things)
 
 
 def _roll(wanted: Answered) -> _Told:
-    longest_first = tuple(sorted(wanted.things, key=lambda thing: -thing.length.mm))
-    if any(thing.deep > THICKEST for thing in longest_first) and longest_first[-1].length.mm >= SHOWN + STRAP:
+    """Of cloth that frays it is hemmed."""
+    longest_first = _longest_first(wanted.things)
+    hem = {"hem": in_mm(12)} if left_raw(wanted.material) else {}
+    if any(thing.deep > THICKEST for thing in longest_first):
         yield "under one strap, for thick things", (_Place("roll", "roll", longest_first, _STRAPPED),)
-    yield "in the order you told them", (_Place("roll", "roll", wanted.things),)
-    yield "the longest first", (_Place("roll", "roll", longest_first),)
-    hemmed = {"hem": "12"} if wanted.material == "canvas" else {}
-    yield "with its edges hemmed", (_Place("roll", "roll", wanted.things, hemmed),)
+    yield "in the order you told them", (_Place("roll", "roll", wanted.things, hem),)
+    yield "the longest first", (_Place("roll", "roll", longest_first, hem),)
+    on_end = _longest_first([_on_end(thing) for thing in wanted.things])
+    yield "what is wide stood on its end", (_Place("roll", "roll", on_end, hem),)
+    yield "what is wide stood on its end, under one strap", (_Place("roll", "roll", on_end, _STRAPPED),)
+
+
+def _longest_first(things: Sequence[ToldThing]) -> tuple[ToldThing, ...]:
+    return tuple(sorted(things, key=lambda thing: -thing.length.mm))
 
 
 _STRAPPED = MappingProxyType({"holds": '"holders"'})
 
 
 def _bag(wanted: Answered) -> _Told:
+    """Of cloth that frays it is hemmed at its mouth, and sewn inside out."""
+    inside_out = {"hem": in_mm(12), "allowance": in_mm(10)} if left_raw(wanted.material) else {}
     for closing, told in (("zip", "closed by a zip"), ("flap", "under a flap"), ("none", "open")):
-        yield told, (_Place("bag", "bag", wanted.things, {"closed_by": string(closing)}),)
+        yield told, (_Place("bag", "bag", wanted.things, {"closed_by": string(closing)} | inside_out),)
 
 
 def _sheath(wanted: Answered) -> _Told:
     belt = {"belt": wanted.belt.toml} if wanted.belt else {}
+    belt |= _welt(wanted.things[0], wanted.pitch.mm)
     strapped = {**belt, "handle_strap": string("18 mm")}
     yield "with a strap round the handle", (_Place("sheath", "sheath", wanted.things, strapped),)
     yield "plain: the leather alone holds it", (_Place("sheath", "sheath", wanted.things, belt),)
@@ -149,6 +152,8 @@ def _cover(wanted: Answered) -> _Told:
         ("open", "open"),
     ):
         yield told, (_Place("cover", "fold cover", wanted.things, {"ends": string(ends)}),)
+    on_end = tuple(_on_end(thing) for thing in wanted.things)
+    yield "open, turned by a quarter", (_Place("cover", "fold cover", on_end, {"ends": string("open")}),)
 
 
 _PLACES: Mapping[CarriedAs, Callable[[Answered], _Told]] = MappingProxyType(
@@ -174,6 +179,27 @@ def _own_place(thing: ToldThing) -> _Place:
     """A part for one thing, called after it."""
     kind = _lying(thing) or _standing_kind([thing])
     return _Place(f"{thing.name} {kind.split()[-1] if kind != 'holder row' else 'holder'}", kind, (thing,))
+
+
+def _boxed(thing: ToldThing) -> _Place:
+    place = _own_place(thing)
+    if place.kind != "bowed pocket":
+        return place
+    return msgspec.structs.replace(place, kind="boxed pocket")
+
+
+def _on_end(thing: ToldThing) -> ToldThing:
+    """What is much wider than long, with the longer side upright."""
+    if thing.traced or thing.thickness is None or thing.width.mm < WIDE * thing.length.mm:
+        return thing
+    return msgspec.structs.replace(thing, width=thing.length, length=thing.width)
+
+
+def _welt(thing: ToldThing, pitch: float) -> dict[str, str]:
+    """Beside a narrow blade the welt is wider, so that the leaf that hangs has room for a row."""
+    wider = 2 * INSET + LEAST_STITCHES * pitch - BESIDE - thing.width.mm
+    thick = 2.5 * INSET + thing.deep / 4  # as the thread needs that goes through so much
+    return {"welt": in_mm(ceil(thick + wider))} if wider > 0 else {}
 
 
 def _standing_kind(things: Sequence[ToldThing]) -> str:
@@ -209,7 +235,7 @@ def _for_short(place: _Place, pitch: float) -> dict[str, str]:
     out."""
     lengths = [thing.length.mm for thing in place.things]
     short, long = min(lengths), max(lengths)
-    if place.kind == "holder row":
+    if place.kind == "holder row" or "holds" in place.more:
         strap = max(short / 2, 2 * INSET + pitch)
         return {} if short >= SHOWN + STRAP else {"strap": in_mm(strap), "shows": in_mm(short / 4)}
     if place.kind == "boxed pocket":
@@ -219,7 +245,7 @@ def _for_short(place: _Place, pitch: float) -> dict[str, str]:
         wide = (
             {} if sum(thing.width.mm for thing in place.things) >= 2 * ROUND else {"width": in_mm(2 * ROUND)}
         )
-        return wide | ({} if long - SHOWN >= least else {"height": in_mm(max(least, long * 2 / 3))})
+        return wide | {"height": in_mm(max(least, long * 2 / 3))}
     show = long / (4 if place.kind == "roll" else 3)
     inside = place.kind in ("roll", "flat pocket") and long - show < INSET + pitch  # nothing of it shows then
     if place.kind not in SHOWING or long >= 3 * SHOWN or inside:

@@ -1,0 +1,79 @@
+"""Answers on trial: whatever an interview has taken can be made, and nothing is warned of; what can't be made
+is refused at its answer, with a figure or a word that does."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+from answer_sets import Answerer
+from click.testing import CliRunner
+
+from handkit import ProjectText, kit
+from handkit.cli import main
+from handkit.commands.interview.dialogue import Dialogue
+from handkit.commands.interview.made import made_ways, works
+from handkit.commands.interview.question import WrongAnswerError
+from handkit.commands.interview.questions import next_question, wanted
+from handkit.commands.interview.trial import Trial
+from handkit.messages.message import Severity
+
+OPTIONS = {
+    "--title": "Kit", "--unit": "mm", "--carried": "pouch", "--belt": "none", "--material": "firm",
+    "--thickness": "2", "--pitch": "4", "--paper": "A4", "--hand": "right", "--take": "1",
+}  # fmt: skip
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+LONG = [pytest.param(each, marks=pytest.mark.long) for each in range(20 * int(os.environ.get("TIMES", "1")))]
+
+# What is typed first, and then; what is told of the first. The second is taken, for it says what to write.
+REFUSED = [
+    ("", "rule\n30\n3\n150\n\npouch\n\ncanvas\nfelt\n\n\n\n\n\n",
+     '"canvas": its cut edges fray, and have to be turned; allowed here: firm leather, soft leather, felt or '
+     "webbing"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("options", "typed", "told"), REFUSED)
+def test_what_leads_nowhere_is_refused_where_it_is_said(options: str, typed: str, told: str) -> None:
+    words = ["new", "--title", "Kit", "--unit", "mm", *options.split()]
+    ended = CliRunner().invoke(main, words, input=typed)
+    assert ended.exit_code == 0, ended.stderr
+    assert f"  {told}\n" in ended.stderr
+
+
+def answered(number: int, folder: Path, told: list[str]) -> Dialogue:
+    """All answers of one who answers at random, with what is told of those that are refused."""
+    answerer = Answerer(number)
+    trial = Trial(lambda answers: works(answers, folder))
+    dialogue = Dialogue({}, trial=trial)
+    for _ in range(200):
+        question = next_question(dialogue.values)
+        if question is None:
+            return dialogue
+        try:
+            value = question.value_of(answerer.answer(question))
+        except WrongAnswerError:
+            continue
+        dialogue.values[question.key] = value
+        refusal = trial.refusal(question.key, dialogue.values, {})
+        if refusal is not None:
+            told.append(refusal.why)
+            dialogue.forget(refusal.key)
+    raise AssertionError(f"asked again and again: {told[-3:]}")
+
+
+@pytest.mark.parametrize("number", [3, *LONG])
+def test_whatever_was_taken_is_made_and_proved_without_a_warning(number: int) -> None:
+    made = made_ways(wanted(answered(number, Path(), []).values), Path())
+    assert made.ways, made.refused
+    made_kit = kit.make(ProjectText(made.ways[0].text, "kit.toml", Path()))
+    assert not [each for each in made_kit.made.findings if each.severity is not Severity.NOTE]
+    assert kit.proof_of(made_kit.pdf).passed
