@@ -7,6 +7,7 @@ Nothing that is there is written over.
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,7 +21,7 @@ from handkit.commands.common.telling import progress
 if TYPE_CHECKING:
     from handkit.commands.interview.dialogue import Dialogue
     from handkit.commands.interview.made import MadeProposals
-    from handkit.commands.interview.trial import Trial
+    from handkit.commands.interview.trial import Trials
     from handkit.commands.interview.wanted import Answered
 
 _ANSWERS = ("title", "unit", "carried", "belt", "material", "thickness", "pitch", "paper", "hand")
@@ -95,10 +96,7 @@ def new(
         traced = "" if things is None else _beside(things, folder)
         stays = {"--things": things, "--take": take, "-o": output}
         kept = [word for key, value in stays.items() if value is not None for word in (key, str(value))]
-        trial = _trial(traced, folder)
-        if things is not None and trial.carried({"unit": said.get("unit", "mm"), **settled}, {}) is None:
-            raise FileError(f"{things}: what is traced there is too large or too small to be carried")
-        dialogue = begun(said, items, edges, settled, kept, trial)
+        dialogue = begun(said, items, edges, settled, kept, _trials(traced, folder, settled))
         drawn: set[Path] = set()
         made = _made(dialogue, traced, folder)
         way = _chosen(dialogue, made, take, drawn)
@@ -122,17 +120,22 @@ def _beside(things: Path, folder: Path) -> str:
     return place.replace(os.sep, "/")
 
 
-def _trial(traced: str, folder: Path) -> Trial:
-    """Answers are tried as they come, while it is told on a terminal that it takes a moment."""
+def _trials(traced: str, folder: Path, settled: Mapping[str, Any]) -> Trials:
+    """Answers are tried as they come, while it is told on a terminal that it takes a moment. Raises FileError
+    where what is traced can be carried in no way."""
     from handkit.commands.interview.made import works
-    from handkit.commands.interview.trial import Trial
+    from handkit.commands.interview.trial import Trials
+    from handkit.errors import FileError
 
     def tried(wanted: Answered) -> bool:
         with progress() as on_progress:
             on_progress("looking for a way to carry it")
             return works(wanted, folder)
 
-    return Trial(tried, traced)
+    trials = Trials(tried, traced)
+    if traced and trials.carried({"unit": "mm", **settled}, {}) is None:
+        raise FileError(f"{traced}: no way is known to carry what is traced there; give its things by --item")
+    return trials
 
 
 def _made(dialogue: Dialogue, traced: str, folder: Path) -> MadeProposals:

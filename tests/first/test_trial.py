@@ -16,7 +16,7 @@ from handkit.commands.interview.dialogue import Dialogue
 from handkit.commands.interview.made import made_ways, works
 from handkit.commands.interview.question import WrongAnswerError
 from handkit.commands.interview.questions import next_question, wanted
-from handkit.commands.interview.trial import Trial
+from handkit.commands.interview.trial import Trials
 from handkit.messages.message import Severity
 
 OPTIONS = {
@@ -52,7 +52,7 @@ def test_what_leads_nowhere_is_refused_where_it_is_said(options: str, typed: str
 def answered(number: int, folder: Path, told: list[str]) -> Dialogue:
     """All answers of one who answers at random, with what is told of those that are refused."""
     answerer = Answerer(number)
-    trial = Trial(lambda answers: works(answers, folder))
+    trial = Trials(lambda answers: works(answers, folder))
     dialogue = Dialogue({}, trial=trial)
     for _ in range(200):
         question = next_question(dialogue.values)
@@ -77,3 +77,14 @@ def test_whatever_was_taken_is_made_and_proved_without_a_warning(number: int) ->
     made_kit = kit.make(ProjectText(made.ways[0].text, "kit.toml", Path()))
     assert not [each for each in made_kit.made.findings if each.severity is not Severity.NOTE]
     assert kit.proof_of(made_kit.pdf).passed
+
+
+# By hand: the shorter is 25 shorter than the longer one, and 10 of it are left to draw it by.
+@pytest.mark.parametrize("carried", ["roll", "pouch"])
+def test_the_shortest_tool_of_a_row_can_be_drawn_out(carried: str) -> None:
+    given = [word for key, value in (OPTIONS | {"--carried": carried}).items() for word in (key, value)]
+    items = ("--item", "rule: 30 x 2 x 175", "--item", "bone folder: 22 x 4 x 150")
+    assert CliRunner().invoke(main, ["new", *items, *given]).exit_code == 0
+    assert 'shows = "35 mm"' in Path("kit.toml").read_text()
+    looked_at = CliRunner().invoke(main, ["check", "kit.toml"])
+    assert "below the mouth" not in looked_at.output

@@ -34,6 +34,8 @@ SHOWING = ("flat pocket", "bowed pocket", "roll")
 # Where the file does not say, stitches stand so far from an edge, and a box's corners are so round; mm.
 INSET = float(TABLES["stitching"].keys["inset"].default or 0.0)
 ROUND = BoxSizes(0.0, 0.0, 0.0, INSET, 0.0, 0.0).least_radius
+# So much of the shortest tool is left to draw it by, where the longest may show as much as that needs, mm.
+GRIPPED = 10.0
 # What is so much wider than long may be stood on its end.
 WIDE = 2.0
 # A sheath's leaf is wider than its blade by this beside a welt as wide as usual, at the least (the welt, less
@@ -248,6 +250,9 @@ def _for_short(place: _Place, pitch: float) -> dict[str, str]:
         return wide | {"height": in_mm(max(least, long * 2 / 3))}
     show = long / (4 if place.kind == "roll" else 3)
     inside = place.kind in ("roll", "flat pocket") and long - show < INSET + pitch  # nothing of it shows then
-    if place.kind not in SHOWING or long >= 3 * SHOWN or inside:
+    if place.kind not in SHOWING or inside:
         return {}
-    return {"shows": in_mm(show)}
+    reaching = long - short + GRIPPED
+    if SHOWN < reaching <= long / 2 and place.kind != "bowed pocket":
+        return {"shows": in_mm(reaching)}
+    return {} if long >= 3 * SHOWN else {"shows": in_mm(show)}
