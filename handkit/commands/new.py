@@ -21,7 +21,7 @@ from handkit.commands.common.telling import progress
 if TYPE_CHECKING:
     from handkit.commands.interview.dialogue import Dialogue
     from handkit.commands.interview.made import MadeProposals
-    from handkit.commands.interview.trial import Trials
+    from handkit.commands.interview.trial import OnTrial
     from handkit.commands.interview.wanted import Answered
 
 _ANSWERS = ("title", "unit", "carried", "belt", "material", "thickness", "pitch", "paper", "hand")
@@ -120,11 +120,11 @@ def _beside(things: Path, folder: Path) -> str:
     return place.replace(os.sep, "/")
 
 
-def _trials(traced: str, folder: Path, settled: Mapping[str, Any]) -> Trials:
+def _trials(traced: str, folder: Path, settled: Mapping[str, Any]) -> OnTrial:
     """Answers are tried as they come, while it is told on a terminal that it takes a moment. Raises FileError
     where what is traced can be carried in no way."""
     from handkit.commands.interview.made import works
-    from handkit.commands.interview.trial import Trials
+    from handkit.commands.interview.trial import OnTrial
     from handkit.errors import FileError
 
     def tried(wanted: Answered) -> bool:
@@ -132,7 +132,7 @@ def _trials(traced: str, folder: Path, settled: Mapping[str, Any]) -> Trials:
             on_progress("looking for a way to carry it")
             return works(wanted, folder)
 
-    trials = Trials(tried, traced)
+    trials = OnTrial(tried, traced)
     if traced and trials.carried({"unit": "mm", **settled}, {}) is None:
         raise FileError(f"{traced}: no way is known to carry what is traced there; give its things by --item")
     return trials

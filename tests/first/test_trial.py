@@ -16,7 +16,7 @@ from handkit.commands.interview.dialogue import Dialogue
 from handkit.commands.interview.made import made_ways, works
 from handkit.commands.interview.question import WrongAnswerError
 from handkit.commands.interview.questions import next_question, wanted
-from handkit.commands.interview.trial import Trials
+from handkit.commands.interview.trial import OnTrial
 from handkit.messages.message import Severity
 
 OPTIONS = {
@@ -52,7 +52,7 @@ def test_what_leads_nowhere_is_refused_where_it_is_said(options: str, typed: str
 def answered(number: int, folder: Path, told: list[str]) -> Dialogue:
     """All answers of one who answers at random, with what is told of those that are refused."""
     answerer = Answerer(number)
-    trial = Trials(lambda answers: works(answers, folder))
+    trial = OnTrial(lambda answers: works(answers, folder))
     dialogue = Dialogue({}, trial=trial)
     for _ in range(200):
         question = next_question(dialogue.values)

@@ -21,7 +21,7 @@ from handkit.commands.common.output import write_beside
 from handkit.commands.interview.edges import OF_EDGES, as_option, given_edges
 from handkit.commands.interview.question import Question, WrongAnswerError
 from handkit.commands.interview.questions import ROUND, TRACED, next_question
-from handkit.commands.interview.trial import Trials
+from handkit.commands.interview.trial import OnTrial
 from handkit.commands.interview.wanted import CarriedAs
 
 BACK, LEAVE, HELP = ("back", "b"), ("quit", "q"), ("?", "help")
@@ -43,7 +43,7 @@ class Dialogue:
         given: Mapping[str, str],
         settled: Mapping[str, Any] = MappingProxyType({}),
         kept: Sequence[str] = (),
-        trial: Trials | None = None,
+        trial: OnTrial | None = None,
     ) -> None:
         self.kept, self.trial = kept, trial
         self.given = dict(given)
@@ -178,7 +178,7 @@ def begun(  # noqa: PLR0913, PLR0917 - what a command was given, each by itself
     edges: tuple[str, ...],
     settled: Mapping[str, Any],
     kept: Sequence[str],
-    trial: Trials | None = None,
+    trial: OnTrial | None = None,
 ) -> Dialogue:
     """The dialogue in which what the options say is not asked any more. Raises click.BadParameter."""
     given = {**said, **given_items(items, whole="carried" in said)}

@@ -1,4 +1,4 @@
-"""Trials: whether there is a way to carry what is answered so far, and what would do where there is none.
+"""OnTrial: whether there is a way to carry what is answered so far, and what would do where there is none.
 
 In: the answers, and options for those to come. Out: nothing, or which question is to be answered anew, and
 why.
@@ -62,7 +62,7 @@ class Refusal(msgspec.Struct, frozen=True):
     why: str
 
 
-class Trials:
+class OnTrial:
     """Answers on trial. `works` says whether they do; what was tried is remembered."""
 
     def __init__(self, works: Works, traced: str = "") -> None:
