@@ -633,6 +633,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "part-past-base/size-or-shows": error(
             _PAST, _WITHIN, _LARGER_BASE + "; or let {shows:mm} of its items show{other:there}"
         ),
+        "part-past-base/slip": error(
+            _PAST,
+            _WITHIN,
+            'see whether "{item}" is {long:mm} long; if it is, hold it in something larger than "{base}"',
+        ),
         "part-past-base/stated": error(
             _PAST, _WITHIN, "leave {keys:and} out, which gives {own_wide:bare} × {own_high:mm}{at:there}"
         ),

@@ -158,7 +158,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{key} of an item without {shapes:or}", "{key} beside {shapes:or} alone", "take it out"
         ),
         "item-sizes": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
-        "item-without-size": error("no size", "exactly one of {allowed:and}", "add one"),
+        "item-without-size": error(
+            "no size", "exactly one of {allowed:and}", "add one, such as size = [22, 4, 150]"
+        ),
         "item-without-size/thing": error(
             "no size, and no thing of that name in {file}",
             "exactly one of {allowed:and}, here or there",
@@ -343,7 +345,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{value:shown}", "{allowed}", "write one length, without square brackets{such}"
         ),
         "not-a-length": error("{value:shown}", "{allowed}", "write " + _A_LENGTH),
-        "not-a-list": error("{value:shown}", "{allowed}", "put square brackets round it"),
+        "not-a-list": error("{value:shown}", "{allowed}", "put square brackets round it{such}"),
         "not-a-list-of-points": error(
             "a list of numbers", "{allowed}", "put each point in brackets of its own, [[x, y], [x, y]]"
         ),
@@ -438,7 +440,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{units:listed}; ounces are for thickness only",
             'write how long it is, such as "20 mm" or "3/4 in"',
         ),
-        "outline-missing": error("no outline", "exactly one of {allowed:and}", "add one"),
+        "outline-missing": error(
+            "no outline", "exactly one of {allowed:and}", "add one, such as rectangle = [60, 40]"
+        ),
         "outline-missing/near": error(
             "no outline",
             "exactly one of {allowed:and}",
@@ -857,7 +861,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             '"{value:shown} mm" where mm are',
         ),
         "too-big/unit": error("{found}", "{allowed}", "make it smaller" + _OTHER_UNIT),
-        "too-few": error("{value:shown}", "{allowed}", "add what is missing"),
+        "too-few": error("{value:shown}", "{allowed}", "add what is missing{such}"),
         "too-many": error("{value:shown}", "{allowed}", "leave some out"),
         "too-many-faults": error(
             "more than {most} faults", remedy="mend these first; the rest of the file was not read"

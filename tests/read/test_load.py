@@ -177,11 +177,11 @@ def padded(line: str) -> str:
     ids=lambda value: value[:12] if value[:1] != "[" else value,
 )
 def test_traps_are_told_and_cost_little(line: str, code: str) -> None:
-    begin = time.perf_counter()
+    begin = time.process_time()
     text = told_of(lambda: read_project_text(padded(line), file="p.toml", folder=Path()))
     assert code in text
     assert len(text) < 40_000
-    assert time.perf_counter() - begin < 5
+    assert time.process_time() - begin < 5
 
 
 def test_more_faults_than_anyone_reads_are_cut_off() -> None:

@@ -27,6 +27,9 @@ from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Item, Part, Piece, Seam
 from handkit.tolerances import COINCIDE, EDGE_SLACK
 
+# A thing so much longer than all of its base has a digit too many, or its point in another place: our own.
+TYPING_SLIP = 3.0
+
 Again = Callable[[Part, tuple[Item, ...]], DraftedPart]
 
 
@@ -159,6 +162,10 @@ def _with_larger_base(
             return finding("part-past-base/shape", where, **told)
         return finding("part-past-base/circle", where, **told, circle=circle[0], at=circle[1])
     (base_wide, base_high), at = size
+    longest = max(items, key=lambda item: item.length, default=None)
+    if longest is not None and longest.length > TYPING_SLIP * max(base.size):
+        slip = {"item": longest.name, "long": longest.length}
+        return finding("part-past-base/slip", longest.source.at("size"), **told, **slip)
     needs: dict[str, object] = {
         "least_wide": base_wide,
         "least_high": base_high,

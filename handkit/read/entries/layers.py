@@ -130,7 +130,7 @@ def _piece_and_run(
         return None  # the outline is faulty, and that is reported
     run = _run_on(rest, piece, letters)
     if isinstance(run, Finding):
-        field.location.report(run)
+        field.location.report(run.following(f"{piece.source.path}: circle"))
         return None
     return piece, run
 

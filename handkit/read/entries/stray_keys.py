@@ -39,7 +39,7 @@ def _elsewhere(key: str, table: Mapping[str, object], schema: TableSchema, locat
     no use."""
     if unasked := UNASKED_KEYS.get((schema.name, key), ""):
         return finding("misplaced-key/unasked", key=key, why=unasked)
-    if meant := _meant(key, table[key], schema):
+    if meant := _meant(key, table, schema):
         return _meant_by(key, meant, table, location)
     if tables := {each.name: each.header for each in schemas_with(key)}:
         told = finding("misplaced-key", key=key, words=key_words(key), tables=[*tables.values()])
@@ -63,9 +63,14 @@ def _meant_by(key: str, meant: str, table: Mapping[str, object], location: Locat
     return told.spoiling(lacking(location, meant_key), names_of(name), f"{name}: thickness")
 
 
-def _meant(key: str, value: object, schema: TableSchema) -> str:
+_OUTLINES = ("rectangle", "points", "copy")  # of a piece, that have corners
+
+
+def _meant(key: str, table: Mapping[str, object], schema: TableSchema) -> str:
     """What is meant by a key that a table does not have; of a material the kind that its value names."""
-    meant = MEANT_KEYS.get((schema.name, key), "")
+    if (schema.name, key) == ("piece", "radius"):
+        return "circle = the diameter" if table.keys().isdisjoint(_OUTLINES) else "round = the radius"
+    value, meant = table[key], MEANT_KEYS.get((schema.name, key), "")
     if meant != MEANT_KIND:
         return meant
     rule = schema.keys["kind"]
@@ -74,14 +79,16 @@ def _meant(key: str, value: object, schema: TableSchema) -> str:
     return f"kind = {words(map(quoted, near if near[0] else rule.written))}"
 
 
-_SIZES = r"\b(?:width|height|thickness|length)\b(?=[,\]])|\bthe diameter\b"
+_SIZES = r"\b(?:width|height|thickness|length)\b(?=[,\]])|\bthe (?:diameter|radius)\b"
 
 
 def _with_sizes(meant: str, table: Mapping[str, object]) -> str:
     """What is meant by a key, with the sizes that its table tells."""
 
     def told(word: re.Match[str]) -> str:
-        value = table.get(word[0].removeprefix("the "))
+        value, radius = table.get(word[0].removeprefix("the ")), table.get("radius")
+        if word[0] == "the diameter" and isinstance(radius, int | float):
+            return shown(2 * radius)
         return shown(value) if isinstance(value, int | float | str) else word[0]
 
     return re.sub(_SIZES, told, meant)

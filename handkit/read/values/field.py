@@ -11,8 +11,9 @@ import msgspec
 
 from handkit.findings import finding
 from handkit.read.file.project_file import Location, names_of
+from handkit.read.schema.examples import example
 from handkit.read.schema.rules import Key, Kind
-from handkit.wording.quoting import shown
+from handkit.wording.quoting import quoted, shown
 
 
 class Field(msgspec.Struct, frozen=True):
@@ -30,6 +31,12 @@ class Field(msgspec.Struct, frozen=True):
         path = self.location.path
         names = [names_of(str(path[0]))] if path[-1:] == ("name",) else []
         self.location.report(told.spoiling(self.location.words, *names))
+
+    def listed(self) -> str:
+        """How the list that is asked for is written: with the one text that stands there, or an example."""
+        if isinstance(self.value, str) and self.rule.kind in (Kind.NAMES, Kind.RUNS):
+            return f": [{quoted(self.value)}]"
+        return f", as in {example(self.rule).partition('= ')[2]}"
 
     def reject_kind(self, key: str) -> None:
         """Report a value of another kind; of a list that one value is asked for."""

@@ -199,9 +199,9 @@ def read_name(field: Field) -> str | None:
 def read_list(field: Field, *, what: str = "entry") -> list[Field]:
     """The entries of a list, each called `what` and its number; none where the list is faulty."""
     if not isinstance(field.value, list):
-        field.reject("not-a-list")
+        field.reject("not-a-list", such=field.listed())
     elif len(field.value) < field.rule.few:
-        field.reject("too-few")
+        field.reject("too-few", such=field.listed())
     elif len(field.value) > field.rule.many:
         field.reject("too-many")
     else:
