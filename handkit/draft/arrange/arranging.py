@@ -18,10 +18,10 @@ import msgspec
 
 from handkit.draft.arrange.behind import Spare
 from handkit.draft.arrange.lying import faults_of, flap_of, lying_on, margin_of
-from handkit.draft.arrange.on_leaves import on_leaves
+from handkit.draft.arrange.on_leaves import on_leaves, ways_on_leaves
 from handkit.draft.arrange.packing import rows
 from handkit.draft.arrange.steps import Arrangement, Steps
-from handkit.draft.arrange.ways import unlike_ways
+from handkit.draft.arrange.ways import MOST_WAYS, unlike_ways
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.read.project import Corner, Part, Piece, Project
@@ -40,8 +40,11 @@ def arranged(project: Project) -> Arranged:
     if not bases:
         return Arranged(project)
     refused = [told for base in bases for told in faults_of(project, base)]
-    refused += [told for base in bases if base.drafted_by for told in on_leaves(project, base).faults]
-    ways = [arrangements(project, base)[0] for base in bases]
+    drafted = {base.name: on_leaves(project, base) for base in bases if base.drafted_by}
+    refused += [told for each in drafted.values() for told in each.faults]
+    ways = [
+        drafted[base.name].way if base.name in drafted else arrangements(project, base)[0] for base in bases
+    ]
     told = [
         finding(
             "arranged/leaves" if way.within else "arranged",
@@ -85,9 +88,9 @@ def laid(project: Project, ways: Iterable[Arrangement]) -> Project:
 
 
 def arrangements(project: Project, base: Piece) -> tuple[Arrangement, ...]:
-    """Ways to lay what is on a base, the best first; one on the leaves of a cover."""
+    """Ways to lay what is on a base, the best first."""
     if base.drafted_by:
-        return (on_leaves(project, base).way,)
+        return ways_on_leaves(project, base, MOST_WAYS)
     known = lying_on(project, base)
     raster, hung = Steps(base.source.units.whole, margin_of(project, base)), flap_of(project, base)
     if not known:

@@ -23,7 +23,8 @@ from handkit.geometry.box import Box, around
 
 class LeafLaying(msgspec.Struct, frozen=True):
     """What is to lie on one face: its leaves, the raster, how far leather keeps off their edges; what is
-    stated, on either face; what is free, the large first; whether the face is that behind."""
+    stated, on either face; what is free, the large first; whether the face is that behind; how many better
+    ways are left out on each leaf."""
 
     leaves: tuple[DraftedPanel, ...]
     raster: Steps
@@ -31,6 +32,7 @@ class LeafLaying(msgspec.Struct, frozen=True):
     stated: tuple[PartGround, ...]
     free: tuple[PartGround, ...]
     behind: bool
+    rank: int = 0
 
     @property
     def gap(self) -> int:
@@ -47,7 +49,7 @@ class LeafLaying(msgspec.Struct, frozen=True):
         if not held:
             return ()
         boxes = self._boxes(leaf, held)
-        return placed_on_leaf(boxes, self.size(leaf), self.gap, self._beyond(leaf, boxes))
+        return placed_on_leaf(boxes, self.size(leaf), self.gap, self._beyond(leaf, boxes), self.rank)
 
     def growth(self, index: int, held: Sequence[PartGround], axes: tuple[int, int]) -> Place:
         """By how much a leaf is to grow along some axes, so that parts lie on it; 0 where it can't."""

@@ -29,10 +29,10 @@ class LeafBox(msgspec.Struct, frozen=True):
 
 
 def placed_on_leaf(
-    boxes: Sequence[LeafBox], size: Place, gap: int, beyond: StatedBehind | None = None
+    boxes: Sequence[LeafBox], size: Place, gap: int, beyond: StatedBehind | None = None, rank: int = 0
 ) -> tuple[Place, ...] | None:
     """Where all that are free lie, in their order; None where there is no room. `beyond` is what lies on the
-    leaf's other face.
+    leaf's other face, `rank` how many better ways are left out, as far as there are so many.
 
     >>> rule = LeafBox(PackedBox(40, 100), (0, 0, 40, 100))
     >>> placed_on_leaf([rule, rule], (100, 120), 6)
@@ -40,11 +40,14 @@ def placed_on_leaf(
     >>> placed_on_leaf([rule, rule], (80, 120), 6) is None
     True
     """
-    ways = (way for way in _ways(boxes, size[0], gap, beyond) if _within(boxes, way.places, size))
-    best = min(ways, key=lambda way: beside_area(way, 0), default=None)
-    if best is None:
+    ways = [way for way in _ways(boxes, size[0], gap, beyond) if _within(boxes, way.places, size)]
+    found: dict[tuple[Place, ...], None] = {}
+    for way in sorted(ways, key=lambda way: beside_area(way, 0)):
+        if len(found) <= rank:
+            found[_in_the_middle(boxes, way.places, size, gap, beyond)] = None
+    if not found:
         return None
-    places = _in_the_middle(boxes, best.places, size, gap, beyond)
+    places = [*found][-1]
     return tuple(at for each, at in zip(boxes, places, strict=True) if each.box.fixed is None)
 
 

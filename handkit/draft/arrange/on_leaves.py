@@ -42,6 +42,17 @@ class OnLeaves(msgspec.Struct, frozen=True):
     faults: tuple[Finding, ...] = ()
 
 
+class LeafWay(msgspec.Struct, frozen=True):
+    """Which of several ways: whether the last leaf comes first, how many better ways are left out on each."""
+
+    last_first: bool = False
+    rank: int = 0
+
+
+# The ways that are told, the best first.
+LEAF_WAYS = tuple(LeafWay(last, rank) for rank in range(3) for last in (False, True))
+
+
 class _Face(msgspec.Struct, frozen=True):
     """What lies on a piece that a part drafts: grounds, each with whether it keeps its place, and whether the
     face is that behind."""
@@ -51,6 +62,7 @@ class _Face(msgspec.Struct, frozen=True):
     base: Piece
     known: tuple[tuple[PartGround, bool], ...]
     behind: bool
+    way: LeafWay
 
     @property
     def free(self) -> list[PartGround]:
@@ -67,7 +79,8 @@ class _Face(msgspec.Struct, frozen=True):
         # Where a corner is round, the corner of a box lies on the leather so far inside.
         keep = max(keep_of(self.base, Holes.of(self.project.seams)), roundest * (1 - sqrt(0.5)))
         panels = (panel for panel in given.panels if panel.piece == self.base.name)
-        leaves, free = tuple(panel for panel in panels if panel.behind in (None, self.behind)), self.free
+        leaves, free = [panel for panel in panels if panel.behind in (None, self.behind)], self.free
+        leaves = leaves[::-1] if self.way.last_first else leaves
         high = max((ground.stands for ground in free), default=0.0)
         barred = [each.box for panel in leaves for each in panel.barred if each.over < high]
         stated = [ground for ground, fixed in self.known if fixed]
@@ -76,14 +89,24 @@ class _Face(msgspec.Struct, frozen=True):
         ]
         raster = Steps(self.base.source.units.whole, 0.0)
         keep = raster.up(keep) * raster.step
-        return LeafLaying(leaves, raster, keep, tuple(stated), tuple(free), self.behind)
+        known = tuple(leaves), raster, keep, tuple(stated), tuple(free)
+        return LeafLaying(*known, self.behind, self.way.rank)
 
 
 def _taken(ground: PartGround) -> Box:
     return ground.still or ground.box
 
 
-def on_leaves(project: Project, base: Piece) -> OnLeaves:
+def ways_on_leaves(project: Project, base: Piece, most: int) -> tuple[Arrangement, ...]:
+    """Ways to lay the parts on a piece that are unlike, the best first, as far as all have room."""
+    first = on_leaves(project, base)
+    if first.faults:
+        return (first.way,)
+    tried = (on_leaves(project, base, way) for way in LEAF_WAYS)
+    return tuple(dict.fromkeys(each.way for each in tried if not each.faults))[:most]
+
+
+def on_leaves(project: Project, base: Piece, way: LeafWay | None = None) -> OnLeaves:
     """The parts on a piece, each where it finds room; none of them where the piece can't be drafted."""
     cover = next(part for part in project.parts if part.name == base.drafted_by)
     given = _drafted(project, cover)
@@ -93,14 +116,15 @@ def on_leaves(project: Project, base: Piece) -> OnLeaves:
     known, places = tuple(lying_on(project, base)), dict[str, Point]()
     faults: list[Finding] = []
     for behind in (False, True):
-        face = _Face(project, cover, base, known, behind)
+        face = _Face(project, cover, base, known, behind, way or LeafWay())
         laying = face.laying(given)
         if face.free and not laying.leaves:
             faults += _between(face, given)
         elif face.free:
             shared = shared_out(laying)
             places |= dict(shared.places(laying))
-            faults += [_without_room(face, laying, shared)] if shared.without else []
+            if shared.without:
+                faults.append(_without_room(face, laying, shared))
             known = tuple(
                 (shifted(ground, places[ground.part]), True)
                 if ground.part in places and not fixed

@@ -54,9 +54,12 @@ def _pages(ways: Ways) -> tuple[Page, ...]:
 
 
 def _scenes(article: Article, number: int, told: str) -> list[ArticleScene]:
-    """One way from the front, and from behind where anything lies there; the first with what is told."""
-    looks = [front_of(article, figure) for figure in article.figures]
-    behind = (figure for figure in article.figures if any(body.level < 0 for body in figure.bodies))
+    """One way from the front, and from behind where anything lies there; the first with what is told. What
+    carries no part is the same in all ways, and left out."""
+    carry = {part.on for part in article.punched.project.parts}
+    figures = [each for each in article.figures if carry & {body.name for body in each.bodies}]
+    looks = [front_of(article, figure) for figure in figures]
+    behind = (figure for figure in figures if any(body.level < 0 for body in figure.bodies))
     looks += [back_of(article, figure) for figure in behind]
     return [
         msgspec.structs.replace(
