@@ -8,6 +8,7 @@ from math import pi, tan
 
 import pytest
 from msgspec.structs import replace
+from plain_records import STITCHING, plain_piece
 
 from handkit.draft.pattern import (
     Pattern,
@@ -18,40 +19,19 @@ from handkit.draft.pattern import (
     Run,
 )
 from handkit.findings import Source
-from handkit.geometry.affine import Affine, Point
+from handkit.geometry.affine import Point
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
-from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.paper import Paper
 from handkit.read.project import (
     Opening,
     PageOptions,
     Project,
-    Punching,
-    RoundHole,
     Seam,
-    Side,
-    Spacing,
     Stitching,
 )
 from handkit.tolerances import CORNER_TURN_DEGREES
-
-STITCHING = Stitching(
-    pitch=4.0,
-    inset=4.0,
-    thread=0.8,
-    spacing=Spacing.EVEN,
-    punch=Punching.APART,
-    hole=RoundHole(1.6),
-    needle=None,
-    tail=180.0,
-    back=2,
-    start_back=0,
-    wrap_start=0,
-    wrap_end=0,
-    longest_side=1500.0,
-)
 
 
 def rounded(width: float, height: float, radius: float) -> Path:
@@ -88,32 +68,7 @@ class Bench:
 
     def piece(self, name: str, outline: Path, **changes: object) -> PatternPiece:
         """A root of firm leather, 2.4 thick."""
-        piece = PatternPiece(
-            source=Source("bag.toml", f'piece "{name}"', 10),
-            name=name,
-            outline=outline,
-            cut_outline=outline,
-            letters=(),
-            lines=(),
-            folds=(),
-            trims=(),
-            skives=(),
-            thickness=2.4,
-            material=Material.FIRM_LEATHER,
-            quantity=1,
-            mark=Side.GRAIN,
-            grain_degrees=90.0,
-            note="",
-            on=None,
-            behind=False,
-            flat=True,
-            glued=False,
-            root=name,
-            placed=Affine(),
-            level=0,
-            depth=0,
-        )
-        return replace(piece, **changes)  # type: ignore[arg-type]
+        return plain_piece(Source("bag.toml", f'piece "{name}"', 10), name, outline, **changes)
 
     def run(
         self,

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from types import SimpleNamespace
 
 import pytest
+from msgspec.structs import replace
+from plain_records import STITCHING, plain_piece
 
 from handkit.draft.pattern import (
     Letter,
@@ -18,9 +20,7 @@ from handkit.draft.pattern import (
     Run,
 )
 from handkit.findings import Source, TextPlace
-from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
-from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.paper import PAPERS
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
@@ -29,13 +29,10 @@ from handkit.read.project import (
     Opening,
     PageOptions,
     Project,
-    Punching,
     RoundHole,
     Seam,
     Side,
-    Spacing,
     StitchHole,
-    Stitching,
 )
 
 FILE = "orchard.toml"
@@ -53,31 +50,16 @@ def make_piece(
     folds: tuple[PatternFold, ...] = (),
 ) -> PatternPiece:
     """A piece that lies on nothing."""
-    return PatternPiece(
-        source=Source(FILE, f'piece "{name}"', line),
-        name=name,
-        outline=outline,
+    return plain_piece(
+        Source(FILE, f'piece "{name}"', line),
+        name,
+        outline,
         cut_outline=cut_outline or outline,
         letters=(Letter("A", outline.start),),
-        lines=(),
         folds=folds,
-        trims=(),
-        skives=(),
-        thickness=2.4,
-        material=Material.FIRM_LEATHER,
-        quantity=1,
         mark=mark,
         shows=shows,
-        grain_degrees=90.0,
-        note="",
-        on=None,
-        behind=False,
-        flat=True,
         glued=True,
-        root=name,
-        placed=Affine(),
-        level=0,
-        depth=0,
     )
 
 
@@ -86,7 +68,7 @@ def make_seam(name: str, piece: str, places: Iterable[Point], hole: StitchHole |
     points = tuple(places)
     hole = hole or RoundHole(1.6)
     slit = None if isinstance(hole, RoundHole) else hole.slant
-    stitching = Stitching(4.0, 4.0, 0.8, Spacing.EVEN, Punching.APART, hole, None, 180.0, 2, 0, 0, 0, 1500.0)
+    stitching = replace(STITCHING, hole=hole)
     source = Source(FILE, f'seam "{name}"', 90)
     layer = Layer(source, piece, "row", 0.0, 0.0, 0.0, f"{piece}: row")
     seam = Seam(source, name, (layer,), stitching, False, (), ())
