@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 import pytest
@@ -94,6 +94,12 @@ def planned() -> Callable[[str], Planned]:
         return Planned(plan(punched), punched)
 
     return make
+
+
+@pytest.fixture(scope="session")
+def planned_file(planned: Callable[[str], Planned]) -> Callable[[Path], Planned]:
+    """The plan of a sample, made once for all that hold it to something."""
+    return cache(lambda file: planned(file.read_text("utf-8")))
 
 
 @pytest.fixture(scope="session")

@@ -245,8 +245,8 @@ def hold_the_laws(made: Any) -> None:
 
 
 @pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.stem)
-def test_samples_keep_the_laws(planned: Make, sample: Path) -> None:
-    hold_the_laws(planned(sample.read_text("utf-8")))
+def test_samples_keep_the_laws(planned_file: Callable[[Path], Any], sample: Path) -> None:
+    hold_the_laws(planned_file(sample))
 
 
 @settings(derandomize=True, deadline=None, max_examples=40)

@@ -241,8 +241,8 @@ def test_holes_count_in_each_layer_and_shared_ones_once(planned: Make, head: str
 
 
 @pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.stem)
-def test_text_fits_a_terminal_and_has_no_codes(planned: Make, sample: Path) -> None:
-    told = planned(sample.read_text("utf-8"))
+def test_text_fits_a_terminal_and_has_no_codes(planned_file: Callable[[Path], Any], sample: Path) -> None:
+    told = planned_file(sample)
     text = told.text()
     assert text.endswith("\n")
     assert max(len(line) for line in text.splitlines()) <= 100
