@@ -71,6 +71,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "[width, height], or parts on it",
             'write its rectangle as [width, height], or on = "{base}" in a part',
         ),
+        "arranged-empty/drafted": error(
+            "arranged, where no part lies on it",
+            "parts on it, or no rectangle: its own part says how large it is",
+            'take out rectangle, or write on = "{base}" in a part',
+        ),
         "arranged-without-room": error(
             '{wide:bare} × {high:mm} with its margins, for which "{base}" has no room beside what lies there',
             "{leaves:or}, within its seams and bends",

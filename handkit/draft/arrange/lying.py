@@ -135,7 +135,8 @@ def faults_of(project: Project, base: Piece) -> Iterator[Finding]:
     """Bases of which nothing follows, and parts that need the base's edge."""
     on_base = [part for part in project.parts if part.on == base.name and part.kind not in FOLLOWING]
     if not on_base:
-        told = finding("arranged-empty", base.source.at("rectangle"), base=base.name)
+        key = "arranged-empty" if base.drafted_by is None else "arranged-empty/drafted"
+        told = finding(key, base.source.at("rectangle"), base=base.name)
         yield told.spoiling(base.source.path, f"{base.source.path}: rectangle")
     for part in on_base if base.drafted_by is None else ():  # the edge of a drafted one is known
         if key := _needs_edge(part):
