@@ -90,7 +90,15 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
         "clash/leaves-depth": warning(_FOLDED, _ROOM, _DEEPER + _BESIDE),
         "clash/leaves": warning(_FOLDED, _ROOM, _APART + _BESIDE),
         "clash/mend": warning(_MEND, "", "move {what} {by:mm 1} {way}"),
-        "clash/mend-flap": warning(_MEND, "", "give {what} another {key}, or leave one of them out"),
+        "clash/mend-flap": warning(
+            _MEND, "", "no {key} of {what} is clear of all else as it is: leave one of them out"
+        ),
+        "clash/mend-lap": warning(_MEND, "", "write lap = {lap:plain} for {what}, or leave one of them out"),
+        "clash/mend-loop": warning(
+            _MEND,
+            "",
+            'write closed_by = "snap" or "stud" for {what}: its loop\'s rivets stand out inside at any reach',
+        ),
         "clash/mend-fold": warning(_MEND, "", "move {what} off the fold, or the fold off it"),
         "clash/mend-handle": warning(
             _MEND,

@@ -34,12 +34,13 @@ Clashing = Callable[[Pattern, Figure, Heights], Sequence[Clash]]
 
 
 class Moved(msgspec.Struct, frozen=True):
-    """What is moved: pieces with what stands on them, openings and magnets by name; how it is told."""
+    """What is moved: pieces with what stands on them, openings, magnets and rows by name; how it is told."""
 
     words: str
     pieces: frozenset[str] = frozenset()
     openings: frozenset[str] = frozenset()
     fittings: frozenset[str] = frozenset()
+    rows: frozenset[str] = frozenset()
 
     def has(self, pieces: Iterable[str]) -> bool:
         """Whether one of some pieces is moved."""
@@ -78,6 +79,10 @@ class Trials:
         if not self._lies(what, figure, heights, larger=larger):
             return False
         return self._told(figure, heights) <= self._before - pairs
+
+    def inset(self, seam: str) -> float:
+        """How far inside edges a seam's rows stand."""
+        return self._insets[seam]
 
     def _told(self, figure: Figure, heights: Heights) -> frozenset[tuple[str, str]]:
         """All pairs that clash, and what does not close."""
@@ -156,7 +161,9 @@ def _places(each: Cap | SewnRow) -> list[Point]:
 
 
 def _is_moved(each: Cap | SewnRow, what: Moved) -> bool:
-    return what.has(each.pieces) or (isinstance(each, Cap) and each.opening in what.openings)
+    if isinstance(each, SewnRow):
+        return what.has(each.pieces) or each.seam in what.rows
+    return what.has(each.pieces) or each.opening in what.openings
 
 
 def moved(figure: Figure, what: Moved, by: Point) -> Figure:

@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
 from operator import itemgetter
 
+from handkit.assemble.advice.flaps import closing_mended, row_mended
 from handkit.assemble.advice.moving import Moved, Trials
 from handkit.assemble.article import Clash, Owner
 from handkit.draft.pattern import Pattern
@@ -133,10 +134,9 @@ def _mend(trials: Trials, where: Where, group: Sequence[Clash], owners: tuple[Ow
         return mend
     for kind, name in owners:
         if kind == "part" and _is_flap(trials.pattern, name):
-            hinge = {clash.against[1] for clash in group} <= {name, f"{name} hinge"}
-            return finding(
-                "clash/mend-flap", where, what=quoted(name), key="lap" if hinge else "reach"
-            ).remedy
+            if {clash.against[1] for clash in group} <= {name, f"{name} hinge"}:
+                return row_mended(trials, where, name, dict(sides)[kind, name].get("up"), pairs)
+            return closing_mended(trials, where, name)
     fold = any(clash.key == "clash/fold" for clash in group)
     return finding("clash/mend-fold" if fold else "clash/mend-none", where, what="it").remedy
 
