@@ -78,14 +78,9 @@ def new(
     from handkit.commands.interview.dialogue import begun
     from handkit.commands.interview.questions import TRACED
     from handkit.commands.interview.traced import traced_things
-    from handkit.errors import FileError
-    from handkit.files import place_to_write
 
     with reporting_errors():
-        if output is not None and output.suffix.lower() != ".toml":
-            raise FileError(f"can't write {output}: a project file's name ends in .toml")
-        if output is not None and os.path.lexists(place_to_write(output) or output):
-            raise FileError(f"can't write {output}: it is there already; name a new file")
+        _look_at_place(output)
         said = {key: value for key, value in given.items() if value is not None}
         if "belt" in said and said["belt"] == "none":
             said["belt"] = ""
@@ -108,6 +103,20 @@ def new(
         write_files({place: made.ways[way - 1].text.encode()})
         write_done(f"{place}: written; see it with: handkit show {_word(place)}", [place])
         write_done(f"then print it with: handkit make {_word(place)}", [place])
+
+
+def _look_at_place(output: Path | None) -> None:
+    """See that a file can be written there, before anything is asked. Raises FileError."""
+    from handkit.errors import FileError
+    from handkit.files import place_to_write
+
+    if output is not None and output.suffix.lower() != ".toml":
+        raise FileError(f"can't write {output}: a project file's name ends in .toml")
+    if output is not None and os.path.lexists(place_to_write(output) or output):
+        raise FileError(f"can't write {output}: it is there already; name a new file")
+    folder = output.parent if output else Path()
+    if not os.access(folder, os.W_OK):
+        raise FileError(f"can't write in the folder {folder.absolute()}: name a place that is yours with -o")
 
 
 def _beside(things: Path, folder: Path) -> str:

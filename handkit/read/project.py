@@ -27,7 +27,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.polygon import below, hull, widths_below
 from handkit.geometry.straight import fewer_corners
 from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
-from handkit.kinds.edged_tools import tells_of_an_edge
+from handkit.kinds.edged_tools import HANDLE_THICK, tells_of_an_edge
 from handkit.kinds.fittings import FITTINGS, FittingKind, FittingTraits
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
@@ -540,6 +540,7 @@ class Item(msgspec.Struct, frozen=True):
     tip: float | None = None  # of a blade with a size
     cutting: str | None = None  # of what cuts: "bare" or "covered", None where the file does not say
     head: tuple[Point, ...] = ()  # of a blade alone: its handle, where its plan showed that
+    handle_taken: bool = False  # of a blade alone: how thick its handle is tells no file
 
     @property
     def bares_edge(self) -> bool:
@@ -589,13 +590,13 @@ class Item(msgspec.Struct, frozen=True):
         return msgspec.structs.replace(self, width=right - left, plan=moved)
 
     def in_sheath(self) -> Item:
-        """The blade alone of a plan that shows a handle too, and what is above as its handle, unless that is
-        stated; else the item itself.
+        """The blade alone of a plan that shows a handle too, and what is above as its handle, as thick as a
+        hand asks for, unless that is stated; else the item itself.
 
         >>> plan = ((5.0, 0.0), (20.0, 30.0), (20.0, 90.0), (24.0, 90.0), (24.0, 200.0), (0.0, 200.0))
         >>> knife = Item(Source(), "knife", 24, 3, 200, None, (), "sheath", plan=plan, blade=90).in_sheath()
         >>> knife.length, knife.width, knife.handle
-        (90, 17.25, (24.0, 3, 110))
+        (90, 17.25, (24.0, 15.0, 110))
         """
         if self.blade is None or not self.plan or self.blade >= self.length:
             return self
@@ -603,10 +604,11 @@ class Item(msgspec.Struct, frozen=True):
         ring, above = below(self.plan, high), below([(x, -y) for x, y in self.plan], -high)
         left, right = min(x for x, _ in ring), max(x for x, _ in ring)
         wide = max(x for x, _ in above) - min(x for x, _ in above)
-        handle = self.handle or (wide, self.thickness, self.length - high)
+        handle = self.handle or (wide, max(HANDLE_THICK, self.thickness), self.length - high)
         plan, head = (tuple((x - left, y) for x, y in each) for each in (ring, [(x, -y) for x, y in above]))
         shape = {"width": right - left, "length": high, "plan": plan, "head": head[::-1]}
-        return msgspec.structs.replace(self, **shape, handle=handle, blade=None)
+        taken = self.handle is None
+        return msgspec.structs.replace(self, **shape, handle=handle, handle_taken=taken, blade=None)
 
     def edge(self, *, grip: float = 0.0, drain: float = 0.0) -> tuple[Point, ...]:
         """The edge of what is drawn out of a sheath, from its point to the mouth: a hull, never narrower

@@ -15,6 +15,7 @@ from handkit.cli import main
 from handkit.commands.interview.dialogue import begun
 from handkit.commands.interview.questions import wanted
 from handkit.commands.interview.ways import ways
+from handkit.kit import made_of
 
 OPTIONS = {
     "--title": "Binder's kit", "--unit": "mm", "--carried": "pouch", "--belt": "none", "--material": "firm",
@@ -185,3 +186,17 @@ def test_a_traced_blade_says_how_far_up_it_is_blade() -> None:
         assert (item["blade"], item["handle"]) == (110, ["24 mm", 18, "110 mm"])
     refused = CliRunner().invoke(main, ["new", *answers], input="no\n220\n")
     assert '"220" is as long as all that was traced, 220 mm; where that is all blade' in refused.stderr
+
+
+def test_a_traced_handle_that_nobody_measured_is_told_as_taken() -> None:
+    outline = "[[0, 0], [110, 2], [220, 2], [220, 24], [110, 24], [60, 24]]"
+    Path("things.toml").write_text(
+        f'format = 1\nunit = "mm"\n[[item]]\nname = "pruning knife"\noutline = {outline}\nthickness = 3\n'
+    )
+    answers = ["--things", "things.toml", *(word for pair in OPTIONS.items() for word in pair)]
+    told = CliRunner().invoke(main, ["new", *answers, "-o", "k.toml"], input="no\n110\n\n")
+    assert "taken for now: 15 mm; measure it, and mend it in the file" in told.stderr
+    assert "its handle is taken 15 mm thick; measured, it is handle = [" in Path("k.toml").read_text()
+    rooms = made_of(Path("k.toml")).punched.pattern.rooms
+    (handle,) = [each for room in rooms for each in room.items if each.assumed]
+    assert handle.blade is not None

@@ -62,7 +62,20 @@ def name_in(text: str) -> str:
             raise WrongAnswerError(
                 f"leave {quoted(letter)} out of the name: a project file has a meaning for it"
             )
+    lacking = () if name.isascii() else _undrawn(name)
+    if lacking:
+        raise WrongAnswerError(
+            f"leave {words([quoted(letter) for letter in lacking], last='and')} out of the name: the letters "
+            "that come with handkit can't write it; a font of yours can, which the file may name later"
+        )
     return name
+
+
+def _undrawn(text: str) -> tuple[str, ...]:
+    """What no page of a kit could show of a text."""
+    from handkit.draw.model.fonts import shipped_fonts
+
+    return shipped_fonts().lacking(text)
 
 
 def size_in(text: str, unit: str) -> Typed:

@@ -57,9 +57,8 @@ def loop(belt: str) -> FileTable:
 
 
 # What a file that says no handle has.
-_TAKEN = (
-    f"broad as the blade, {THICK} thick, {LONG} long; measured, it is handle = [width, thickness, length]"
-)
+_HANDLE = "handle = [width, thickness, length]"
+_TAKEN = f"broad as the blade, {THICK} thick, {LONG} long; measured, it is {_HANDLE}"
 
 
 def item(thing: ToldThing, held_by: str, *, sheathed: bool) -> FileTable:
@@ -78,6 +77,9 @@ def item(thing: ToldThing, held_by: str, *, sheathed: bool) -> FileTable:
         comments["size"] = "width, thickness, length of the blade alone"
         told = thing.blade or any(thing.handle)
         comments["in"] += "" if told else f"; a handle is taken for it: {_TAKEN}"
+        comments["blade"] = (
+            f"how far up it is blade; its handle is taken {THICK} thick; measured, it is {_HANDLE}"
+        )
     return FileTable("[[item]]", "item", said, "", comments)
 
 

@@ -4,8 +4,9 @@ In: a blade as its file tells it, and where it lies in the sheath. Out: its hand
 it, on the blade's own leaf, its lower end at the blade's upper one.
 
 It lies about the blade's middle; where some of it goes in, no further over than the blade's back. Shown by an
-outline it is as it is drawn there. Where the file tells of none it is taken to be as broad as the blade, and
-as thick and long as a hand asks for (`HANDLE_THICK`, `HANDLE_LONG`): every blade has something to draw it by.
+outline it is as it is drawn there, and as thick as a hand asks for. Where the file tells of none it is taken
+to be as broad as the blade, and as thick and long as a hand asks for (`HANDLE_THICK`, `HANDLE_LONG`): every
+blade has something to draw it by.
 """
 
 from __future__ import annotations
@@ -43,7 +44,9 @@ def held_handle(item: Item, blade: HeldItem, lie: Affine, *, grip: float) -> Hel
     near, far = min(x for x, _ in places), max(x for x, _ in places)
     section = section_path(rectangle_section(far - near, thick), middle=(near + far) / 2)
     outline = polyline(places, closed=True)
-    return HeldItem(item.name, outline, section, blade=blade.outline, assumed=item.handle is None)
+    return HeldItem(
+        item.name, outline, section, blade=blade.outline, assumed=item.handle is None or item.handle_taken
+    )
 
 
 def _box(item: Item) -> tuple[Point, ...]:

@@ -548,7 +548,7 @@ _ITEM = schema(
         "of a blade, beyond its size or outline: it stands out of the sheath",
         least=LEAST_SIZE,
         most=MOST_SIZE,
-        unless=f"as its outline shows it, else taken as broad as the blade, {HANDLE_THICK:g} mm thick, "
+        unless=f"as its outline shows it, else as broad as the blade; {HANDLE_THICK:g} mm thick, "
         f"{HANDLE_LONG:g} mm long",
     ),
     choice_key(
