@@ -67,7 +67,7 @@ def test_all_lines_may_be_pasted_at_once() -> None:
 NAMES = [
     ("\u76ae\u9769", 'leave "皮" and "革" out of the name: the letters that come with handkit'),
     ("awl \U0001f9f5", "out of the name: the letters that come with handkit"),
-    ("awl\x07", 'leave "\\a" out of the name'),
+    ("awl\x07", 'leave "\\x07" out of the name'),
     ("a" * 500, "a name has"),
     ("шило", None),
     ("poinçon", None),
@@ -82,15 +82,15 @@ def test_a_name_is_one_that_pages_can_show(name: str, told: str | None) -> None:
         assert (' leave "' in asked or "a name has" in asked) == (told is not None)
 
 
-@pytest.mark.parametrize("place", ["kit.toml", "folder.toml"])
-def test_a_place_that_is_taken_is_told_before_anything_is_asked(place: str) -> None:
+@pytest.mark.parametrize(
+    ("place", "told"),
+    [("kit.toml", "it is there already; name a new file"), ("folder.toml", "it is a folder")],
+)
+def test_a_place_that_is_taken_is_told_before_anything_is_asked(place: str, told: str) -> None:
     Path("kit.toml").write_text("mine")
     Path("folder.toml").mkdir()
     refused = CliRunner().invoke(main, ["new", "-o", place], input="Kit\n")
-    assert (refused.exit_code, refused.stderr) == (
-        3,
-        f"error: can't write {place}: it is there already; name a new file\n",
-    )
+    assert (refused.exit_code, refused.stderr) == (3, f"error: can't write {place}: {told}\n")
 
 
 def test_a_folder_that_is_not_ones_own_is_told_before_anything_is_asked(

@@ -150,7 +150,7 @@ def test_a_sheath_keeps_its_distance_from_a_tapered_blade(pattern_of: Callable[.
     assert lying.path.bounds()[3] - lying.path.bounds()[1] == pytest.approx(100)
     assert handle.item == "handle of k"
     assert handle.path.bounds() == pytest.approx((-half - 30, 112, -half, 222))  # as it was traced
-    stated = pattern_of(part + item("k", outlined(knife, 3, "blade = 100\nhandle = [30, 3, 110]")))
+    stated = pattern_of(part + item("k", outlined(knife, 3, "blade = 100\nhandle = [30, 15, 110]")))
     assert shapes(stated) == shapes(pattern)
 
 
