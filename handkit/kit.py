@@ -50,17 +50,9 @@ class Made(msgspec.Struct, frozen=True):
 
     def titled(self, title: str) -> Made:
         """The same with a title, of which no step before drawing knows."""
-        punched = titled(self.punched, title)
+        punched = self.punched.titled(title)
         article = msgspec.structs.replace(self.article, punched=punched)
         return msgspec.structs.replace(self, punched=punched, article=article)
-
-
-def titled(punched: Punched, title: str) -> Punched:
-    """The same of a project with another title."""
-    project = msgspec.structs.replace(punched.project, title=title)
-    pattern = msgspec.structs.replace(punched.pattern, project=project)
-    own = titled(punched.own, title) if punched.own is not None else None
-    return msgspec.structs.replace(punched, pattern=pattern, own=own)
 
 
 class Kit(msgspec.Struct, frozen=True):
@@ -97,20 +89,24 @@ def _doubted(project: Project) -> Iterator[None]:
 
 
 def punched_from(
-    project: Project, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project: Project,
+    overrides: PageOverrides = AS_WRITTEN,
+    *,
+    on_progress: OnProgress = no_progress,
+    kept: KeptOf = NOTHING,
 ) -> Punched:
     """Draft and punch a project that is read. What is drafted otherwise than the file has it tells what is
     found of it as the file has it, where its points and sides are the maker's."""
     from handkit.punch.trial import tried
 
-    own = _punched(project, on_progress)
+    own = _punched(project, on_progress, kept)
     other = otherwise(project, overrides)
     if other is project:
         return own
     if other.trial is None:
-        return _punched(other, on_progress).instead_of(own)
+        return _punched(other, on_progress, kept).instead_of(own)
     try:
-        return tried(_punched(other, on_progress), own)
+        return tried(_punched(other, on_progress, kept), own)
     except ProjectError as refused:
         told = finding("trial-unfit", project.source.at(), stock=other.trial)
         raise ProjectError((*refused.findings, told), refused.reached) from None
@@ -125,13 +121,13 @@ def otherwise(project: Project, overrides: PageOverrides) -> Project:
     return project if overrides.trial is None else of_stock(project, overrides.trial)
 
 
-def _punched(project: Project, on_progress: OnProgress) -> Punched:
+def _punched(project: Project, on_progress: OnProgress, kept: KeptOf) -> Punched:
     from handkit.draft.drafter import draft
     from handkit.punch.puncher import punch
 
     on_progress("drafting")
     try:
-        pattern = draft(project)
+        pattern = draft(project, kept)
     except ProjectError as refused:
         raise _with_those_of_punching(refused) from None
     on_progress("punching")
@@ -236,7 +232,7 @@ def shape_of(project: Project, kept: Kept) -> tuple[Project, Lines]:
 
 def _made(project: Project, overrides: PageOverrides, on_progress: OnProgress, kept: Kept) -> Made:
     """A project that is read, taken as far as paper, with all that the steps after reading found."""
-    punched = punched_from(project, overrides, on_progress=on_progress)
+    punched = punched_from(project, overrides, on_progress=on_progress, kept=KeptOf(kept))
     on_progress("putting together")
     article = article_of(punched)
     punched = article.punched

@@ -27,23 +27,25 @@ from handkit.draft.seams.seams import draft_seam
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Where, first_causes, has_errors, in_order
 from handkit.geometry.space import folded_sheet
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.read.project import Piece, Project, Seam
 
 T = TypeVar("T")
 D = TypeVar("D")
 
 
-def draft(project: Project) -> Pattern:
-    """The true shapes of a project's pieces, its stitch lines and openings.
+def draft(project: Project, kept: KeptOf = NOTHING) -> Pattern:
+    """The true shapes of a project's pieces, its stitch lines and openings; what was drafted of the same
+    before is `kept`.
 
     Raises ProjectError with every finding of the drafting where one is an error; what could be drawn is in
     its `reached`.
     """
     laid = arranged(project)
-    whole = draft_parts(laid.project)
+    whole = draft_parts(laid.project, kept)
     whole = mirrored(whole) if project.mirrored else whole
     project = whole.project
-    drafted, findings = _pieces(project.pieces, lacking=whole.lacking, over=project.mirrored)
+    drafted, findings = _pieces(project.pieces, kept, lacking=whole.lacking, over=project.mirrored)
     seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
     told = in_order(first_causes((*laid.findings, *whole.findings, *findings, *more, *still_more)))
@@ -119,7 +121,7 @@ def _folds(drawn: DrawnPiece) -> set[str]:
 
 
 def _pieces(
-    pieces: tuple[Piece, ...], *, lacking: Collection[str], over: bool
+    pieces: tuple[Piece, ...], kept: KeptOf, *, lacking: Collection[str], over: bool
 ) -> tuple[dict[str, DrawnPiece], list[Finding]]:
     """The pieces that can be drawn, by name. What a copy takes from another is told once.
 
@@ -130,7 +132,10 @@ def _pieces(
     shaped: dict[str, ShapedPiece] = {}
     findings: list[Finding] = []
     for piece in _originals_first(piece for piece in pieces if piece.name not in lacking):
-        shape, faults = shape_piece(piece, mirrored=_mirrored(piece, by_name) is not over)
+        mirrored = _mirrored(piece, by_name) is not over
+        shape, faults = kept.of_these(
+            "shape", (piece, mirrored), partial(shape_piece, piece, mirrored=mirrored)
+        )
         told = {_fault(finding) for finding in findings} if piece.copy_of is not None else set()
         findings.extend(fault for fault in faults if _fault(fault) not in told)
         if shape is not None:

@@ -254,6 +254,12 @@ class Punched(msgspec.Struct, frozen=True):
         pattern = msgspec.structs.replace(self.pattern, findings=own.pattern.findings)
         return msgspec.structs.replace(self, pattern=pattern, findings=own.findings, own=own)
 
+    def titled(self, title: str) -> Punched:
+        """The same of a project with another title."""
+        project = msgspec.structs.replace(self.project, title=title)
+        pattern = msgspec.structs.replace(self.pattern, project=project)
+        return msgspec.structs.replace(self, pattern=pattern, own=self.own and self.own.titled(title))
+
     @property
     def project(self) -> Project:
         """As it was read."""

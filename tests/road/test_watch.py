@@ -17,8 +17,10 @@ import pytest
 
 from handkit import ProjectText
 from handkit.commands.common.shown import show
+from handkit.draft import drafter
+from handkit.draft.parts import parts
 from handkit.errors import ProjectError
-from handkit.kept.kept import RUNS, Kept
+from handkit.kept.kept import RUNS, Kept, KeptOf
 from handkit.kit import made_of, make, punched_of, shape_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides
 from handkit.read.reader import read_project
@@ -305,6 +307,38 @@ def test_of_another_geometry_only_what_shows_it_is_laid_out_again(monkeypatch: p
         sought.clear()
         outcome(text, Path(), AS_WRITTEN, kept)
         assert (sought.count("_uncut"), sought.count("labels_on")) == anew
+
+
+# Two pockets on a base, each by what it holds.
+POCKET = """[[item]]
+name = "{0} card"
+in = "{0}"
+size = [30, 2, 40]
+
+[[part]]
+name = "{0}"
+kind = "flat pocket"
+on = "back"
+at = [{1}, 12]
+"""
+POCKETS = TWO.partition("[[piece]]")[0] + '[[piece]]\nname = "back"\nrectangle = [140, 80]\n'
+POCKETS += POCKET.format("left", 12) + POCKET.format("right", 76)
+
+
+def test_a_part_that_moves_is_drafted_again_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """And of the pieces that one and its base have a shape anew; of another pitch all parts, and no shape."""
+    kept, done = Kept(), list[str]()
+    for module, name in ((parts, "_drafted"), (drafter, "shape_piece")):
+        work = getattr(module, name)
+        monkeypatch.setattr(module, name, lambda of, *k, w=work, **m: done.append(of.name) or w(of, *k, **m))
+    moved, finer = POCKETS.replace("[76,", "[78,"), POCKETS.replace("pitch = 4", "pitch = 3")
+    first, third = ["left", "right", "back", "left", "right"], ["left", "right"]
+    for text, anew in ((POCKETS, first), (moved, ["right", "back", "right"]), (finer, third)):
+        done.clear()
+        project = read_project(ProjectText(text, "p"))
+        pattern = drafter.draft(project, KeptOf(kept))
+        assert done == anew
+        assert pattern == drafter.draft(project)
 
 
 def test_what_is_kept_of_another_hand_changes_no_byte() -> None:

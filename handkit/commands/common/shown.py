@@ -17,7 +17,7 @@ from handkit.errors import FileError, ProjectError
 from handkit.findings import Finding, has_errors, in_order
 from handkit.kept.kept import NOTHING, Kept, KeptOf
 from handkit.kinds.pages import Pictured
-from handkit.kit import otherwise, plan_of, shape_of, sheets_of, titled
+from handkit.kit import otherwise, plan_of, shape_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ def reached_article(
         reached = kept.of("reached", made_from, work)
     except ProjectError as refused:
         raise ProjectError(lines.told(refused.findings), refused.reached) from None
-    punched = titled(reached.article.punched, project.title)
+    punched = reached.article.punched.titled(project.title)
     article = msgspec.structs.replace(reached.article, punched=punched)
     own = project.page.font is None  # a font is a file that may change by itself
     drawn = KeptOf(kept, made_from) if own else NOTHING

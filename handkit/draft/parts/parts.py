@@ -24,6 +24,7 @@ from handkit.draft.pattern import ItemFit, Room
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.read.project import (
     Fitting,
     InnerLine,
@@ -61,8 +62,8 @@ class _Work(msgspec.Struct, frozen=True):
     rooms: dict[str, tuple[Room, ...]] = msgspec.field(default_factory=dict)
 
 
-def draft_parts(project: Project) -> DraftedParts:
-    """The project with its parts drafted, as far as they can be."""
+def draft_parts(project: Project, kept: KeptOf = NOTHING) -> DraftedParts:
+    """The project with its parts drafted, as far as they can be, as they are `kept` where they are."""
     if not project.parts:
         return DraftedParts(project)
     project = from_lined_frames(project)
@@ -73,7 +74,7 @@ def draft_parts(project: Project) -> DraftedParts:
         {fitting.name: fitting for fitting in project.fittings},
     )
     for part in _bases_first(project):
-        _draft(part, project, work)
+        _draft(part, project, work, kept)
     pieces = tuple(_copied(work.pieces[piece.name], work.pieces) for piece in project.pieces)
     unsewn = {(piece.name, line.name) for piece in pieces for line in piece.lines if not line.points}
     placed = {opening.name for each in work.drafted.values() for opening in each.openings}
@@ -151,19 +152,16 @@ def _stands_on(part: Part, parts: Mapping[str, Part], pieces: Mapping[str, Piece
     return drafter is not None and (drafter.kind in CLOSES_OVER or _stands_on(drafter, parts, pieces))
 
 
-def _draft(part: Part, project: Project, work: _Work) -> None:
+def _draft(part: Part, project: Project, work: _Work, kept: KeptOf) -> None:
     """Draft one part and put what it gives into the work."""
     own = {name: piece for name, piece in work.pieces.items() if piece.drafted_by == part.name}
     base = work.pieces.get(part.on or "")
     base = _copied(base, work.pieces) if base is not None else None
     items = tuple(item for item in project.items if item.held_by == part.name)
-    context = PartContext(base, own, work.seams, work.openings, _around(part, work))
-    given = DRAFTINGS[part.kind](part, items, context)
-    fault = _past_its_base(part, items, given, context)
-    if fault is not None:
-        told = tuple(each.following(fit_of(part)) for each in given.findings)
-        fault = fault.following(part.source.path)  # what arranging had no room for
-        given = msgspec.structs.replace(given, findings=(*told, fault))
+    seams = {name: seam for name, seam in work.seams.items() if seam.part in (None, part.name)}
+    openings = {name: opening for name, opening in work.openings.items() if opening.part in (None, part.name)}
+    context = PartContext(base, own, seams, openings, _around(part, work))
+    given = kept.of_these("part", (part, items, context), lambda: _drafted(part, items, context))
     work.drafted[part.name] = given
     lie = frame_of(part)
     for piece in given.pieces:
@@ -191,6 +189,17 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
         path = mark.path.moved(lie) if name == part.on else mark.path
         marked, line = work.pieces[name], MarkLine(mark.kind, _points(path))
         work.pieces[name] = msgspec.structs.replace(marked, marks=(*marked.marks, line))
+
+
+def _drafted(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
+    """What a part gives, and what is told of it on its base."""
+    given = DRAFTINGS[part.kind](part, items, context)
+    fault = _past_its_base(part, items, given, context)
+    if fault is None:
+        return given
+    told = tuple(each.following(fit_of(part)) for each in given.findings)
+    fault = fault.following(part.source.path)  # what arranging had no room for
+    return msgspec.structs.replace(given, findings=(*told, fault))
 
 
 def _points(path: Path) -> tuple[Point, ...]:
