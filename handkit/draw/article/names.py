@@ -7,6 +7,7 @@ altogether is not named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import hypot, inf
 
 import msgspec
@@ -195,22 +196,25 @@ def _led(outside: _Outside, free: FreeSpace, leaders: _Leaders, lines: Raster) -
     """The name on bare paper with the shortest leader that crosses no text and no leader; a fault's crosses
     leaders where it must."""
     for over_leaders in (False, True)[: 1 + outside.name.ring]:
-        taken, best, found = free.hard.copy(), inf, None
+        taken, boxes, best, found = free.hard.copy(), dict[Point, Box | None](), inf, None
         taken.take_cells(taken.rows if over_leaders else leaders.whole.rows)
         for long, x, y, k in outside.ways:
             if long >= best:
                 break
-            box, place = outside.label.box_at((x, y)), outside.places[k]
-            start = box.nearest(place)
+            if (x, y) not in boxes:
+                box = outside.label.box_at((x, y))
+                boxes[x, y] = box if free.fits(box) else None
+            room, place = boxes[x, y], outside.places[k]
+            if room is None:
+                continue
+            start = room.nearest(place)
             end = _before(start, place, LEADER_END / long)
-            if (
-                free.fits(box)
-                and taken.is_free_along(start, end, reach=BESIDE_LEADER)
-                and (over_leaders or leaders.short.is_free_along(start, place, reach=BESIDE_LEADER))
+            if taken.is_free_along(start, end, reach=BESIDE_LEADER) and (
+                over_leaders or leaders.short.is_free_along(start, place, reach=BESIDE_LEADER)
             ):
                 longer = long + CROSSED * (not lines.is_free_along(start, end, reach=BESIDE_LEADER))
                 if longer < best:
-                    best, found = longer, (box, start, place)
+                    best, found = longer, (room, start, place)
         if found is not None:
             box, start, place = found
             free.take(box)
@@ -257,13 +261,10 @@ def _labels(name: Name, fonts: Fonts) -> tuple[SetName, ...]:
     return (SetName(level), SetName(broken), SetName(level.turned()))
 
 
-def _bands(room: Box, high: float) -> Iterator[Box]:
+def _bands(room: Box, high: float) -> list[Box]:
     """Parts of a room, one over the other, each with room for what is so high at both of its ends."""
-    deep = room.height / BANDS
-    for k in range(BANDS):
-        yield Box(
-            room.left, room.bottom + k * deep, room.right, min(room.top, room.bottom + (k + 1) * deep + high)
-        )
+    ends = [room.bottom + k * (room.height / BANDS) for k in range(BANDS + 1)]
+    return [Box(room.left, a, room.right, min(room.top, b + high)) for a, b in pairwise(ends)]
 
 
 def _take(raster: Raster, parts: Sequence[Ink | Words], fonts: Fonts) -> None:
