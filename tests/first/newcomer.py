@@ -60,7 +60,7 @@ def answers_of(number: int) -> dict[str, str]:
     inches = number % 5 == 4
     things = random.choice(INCHES if inches else SETS)
     ways = ["pouch", "roll", "bag"] + (["sheath", "cover"] if len(things) == 1 else [])
-    canvas = random.random() < 0.3
+    canvas = random.random() < 0.3  # of cloth that frays there are rolls and bags
     found = {
         "What will it be called?": f"Kit {number}",
         "Plain numbers are": "in" if inches else random.choice(["", "mm"]),
@@ -73,10 +73,13 @@ def answers_of(number: int) -> dict[str, str]:
         "Which hand": random.choice(["", "left", "right"]),
         "Which one": random.choice(["", "1"]),
     }
-    whole = found["How are they carried?"] in ("roll", "bag", "cover")
+    carried = found["How are they carried?"]
+    whole = carried in ("roll", "bag", "cover")
+    if canvas and carried not in ("roll", "bag"):
+        found |= {"Of what?": "soft leather", "How thick is it?": "2.4 mm"}
     for k, (name, width, thickness, length) in enumerate(things):
-        # What is carried in a sheath is not covered; what is bare elsewhere has its handle measured.
-        edges = ["", "no", "n"] if found["How are they carried?"] == "sheath" else ["", "no", "yes", "y"]
+        # What is carried in a sheath is not covered; where there is none, all is.
+        edges = ["", "no", "n"] if carried == "sheath" else ["yes", "y"] if whole else ["", "no", "yes", "y"]
         found[f'Is the edge of "{name}"'] = random.choice(edges)
         for asked, blade in zip(("wide", "thick", "long"), BLADE, strict=True):
             found[f'How {asked} is the blade of "{name}"'] = blade
