@@ -49,7 +49,7 @@ MISTAKES = [
     ("round = 31", "round = 31", ["31"]),
     ("rectangle = [80, 60]", "rectangle = [80, -6]", ["-6"]),
     ('name = "tab"', 'name = "tab:le"', ['"tab:le"']),
-    ("[[piece]]", "[[piece]]\nthicknes = 3", ["3"]),
+    ("[[piece]]", "[[piece]]\nthicknes = 3", ["thicknes"]),
     ("thickness = 2", "thickness = 2,5", ["2,5"]),
     ("rectangle = [80, 60]\nround = 31", "points = [[0, 0], [9, 0], [9, true]]", ["true"]),
     ("rectangle = [80, 60]\nround = 31", "", ["[[piece]]"]),
