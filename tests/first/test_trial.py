@@ -88,3 +88,12 @@ def test_the_shortest_tool_of_a_row_can_be_drawn_out(carried: str) -> None:
     assert 'shows = "35 mm"' in Path("kit.toml").read_text()
     looked_at = CliRunner().invoke(main, ["check", "kit.toml"])
     assert "below the mouth" not in looked_at.output
+
+
+# Thin things, and what is too thick for a pocket and lies under a strap.
+@pytest.mark.parametrize("item", ["card: 85.6 x 0.8 x 54", "sketch book: 148 x 15 x 210"])
+def test_a_roll_of_cloth_is_hemmed(item: str) -> None:
+    said = OPTIONS | {"--carried": "roll", "--material": "canvas", "--thickness": "0.8", "--item": item}
+    told = CliRunner().invoke(main, ["new", *(word for pair in said.items() for word in pair)])
+    assert (told.exit_code, told.stderr) == (0, "")
+    assert "hem = " in Path("kit.toml").read_text()

@@ -115,20 +115,18 @@ def _roll(wanted: Answered) -> _Told:
     """Of cloth that frays it is hemmed."""
     longest_first = _longest_first(wanted.things)
     hem = {"hem": in_mm(12)} if left_raw(wanted.material) else {}
+    strapped = {"holds": string("holders")} | hem
     if any(thing.deep > THICKEST for thing in longest_first):
-        yield "under one strap, for thick things", (_Place("roll", "roll", longest_first, _STRAPPED),)
+        yield "under one strap, for thick things", (_Place("roll", "roll", longest_first, strapped),)
     yield "in the order you told them", (_Place("roll", "roll", wanted.things, hem),)
     yield "the longest first", (_Place("roll", "roll", longest_first, hem),)
     on_end = _longest_first([_on_end(thing) for thing in wanted.things])
     yield "what is wide stood on its end", (_Place("roll", "roll", on_end, hem),)
-    yield "what is wide stood on its end, under one strap", (_Place("roll", "roll", on_end, _STRAPPED),)
+    yield "what is wide stood on its end, under one strap", (_Place("roll", "roll", on_end, strapped),)
 
 
 def _longest_first(things: Sequence[ToldThing]) -> tuple[ToldThing, ...]:
     return tuple(sorted(things, key=lambda thing: -thing.length.mm))
-
-
-_STRAPPED = MappingProxyType({"holds": '"holders"'})
 
 
 def _bag(wanted: Answered) -> _Told:
