@@ -161,6 +161,16 @@ TABLES: dict[str, tuple[str, list[str], list[str]]] = {
             "lining D-A captive: bevel bevel dye edges",
         ],
     ),
+    "a patch that is glued on a tab over its thread: the tab lies sewn on a face by then": (
+        piece("back", 100, 120) + piece("tab", 40, 40, 'on = "back"', "at = [30, 40]")
+        + piece("patch", 40, 40, 'on = "tab"', "glued = true") + seam("tab", "tab: D-A-B-C", "back"),
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "glue", "finish"],
+        [
+            "back its whole edge single: bevel bevel dye edges",
+            "tab its whole edge captive: bevel bevel dye edges",
+            "patch its whole edge single: bevel bevel dye edges",
+        ],
+    ),
     "pockets in steps on a face are flush with one another alone: nobody sands down to the face": (
         piece("back", 100, 120)
         + piece("one", 60, 50, 'on = "back"', "at = [20, 34]", "lines = { foot = [[12, 4], [48, 4]] }")
@@ -281,6 +291,10 @@ RULES = {
     "a short rest goes with its neighbour": ("made_one.LEAST_REST", 0.0),
     "a fold makes a piece its own mate": ("made_one._is_folded", lambda *_: False),
     "cloth has no edges to sand": ("made_one._ends_there", lambda *_: False),
+    "what a layer was joined to before may be a face": (
+        "made_one._joined_by_then",
+        lambda task, _: task.pieces,
+    ),
 }
 FOLDED = piece("sheath", 80, 180, "folds = { spine = [[40, 0], [40, 180]] }") + seam(
     "side", "sheath: D-A", "sheath: C-B"

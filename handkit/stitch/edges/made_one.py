@@ -8,8 +8,8 @@ is *flush* where a seam runs beside it (`beside.py`), or glue holds it, and an e
 `FLUSH`. Where the two do not lie flat together (a gusset) the seam's lines are asked: both run along edges. A
 piece that is folded on itself and sewn is its own mate; one whose ends are lapped, with no fold between, is
 not. Cloth is not sanded: what is flush with it stays single. What lies on the *face* of another layer of that
-task, which goes on beyond it there, is made one with none: nobody sands down to a face, so it is finished
-before it is sewn on.
+task, or of what is joined to one of its layers before, and which goes on beyond it there, is made one with
+none: nobody sands down to a face, so it is finished before it is sewn on.
 """
 
 from __future__ import annotations
@@ -103,9 +103,11 @@ def made_one(
         each
         for task in tasks
         if task.kind is not TaskKind.OPENING and piece.name in task.pieces
+        for grounds in [_joined_by_then(task, tasks)]
         for mate in map(pattern.piece, dict.fromkeys(task.pieces))
         if mate.traits.is_leather
         for each in _flush(pattern, looked, mate, task)
+        if not _on_face(pattern, looked, grounds, (each.low, each.high))
     ]
     turn = {task: index for index, task in enumerate(tasks)}
     parts = []
@@ -160,19 +162,27 @@ def _flush(pattern: Pattern, looked: _Looked, mate: PatternPiece, task: Task) ->
             return
     for low, high in _beside(looked, mate.name, task):
         ends = [(low, high)] if lie is None else _to_its_end(looked, mate, lie, (low, high), _near(task))
-        yield from (
-            _Flush(*each, mate.name, task) for each in ends if not _on_face(pattern, looked, task, each)
-        )
+        yield from (_Flush(*each, mate.name, task) for each in ends)
 
 
-def _on_face(pattern: Pattern, looked: _Looked, task: Task, stretch: tuple[float, float]) -> bool:
-    """Whether a stretch of an edge lies on another layer of a task that goes on beyond it."""
+def _joined_by_then(task: Task, tasks: Sequence[Task]) -> tuple[str, ...]:
+    """The pieces of a task, and what is sewn or glued to one of them before."""
+    before = (
+        each
+        for each in tasks[: tasks.index(task)]
+        if each.kind is not TaskKind.OPENING and not set(each.pieces).isdisjoint(task.pieces)
+    )
+    return tuple(dict.fromkeys(name for each in (task, *before) for name in each.pieces))
+
+
+def _on_face(pattern: Pattern, looked: _Looked, grounds: Sequence[str], stretch: tuple[float, float]) -> bool:
+    """Whether a stretch of an edge lies on one of some pieces that goes on beyond it."""
     middle, outline = sum(stretch) / 2, looked.piece.outline
     dx, dy = unit(looked.at(middle - LOOK / 4), looked.at(middle + LOOK / 4))
     out = 1 if outline.signed_area() > 0 else -1
     x, y = looked.at(middle)
     beyond = (x + dy * out * BEYOND, y - dx * out * BEYOND)
-    for name in dict.fromkeys(task.pieces):
+    for name in grounds:
         lie = pattern.carry(looked.piece.name, name) if name != looked.piece.name else None
         if lie is not None and region_of(pattern.piece(name).outline).contains(lie.apply(beyond)):
             return True
