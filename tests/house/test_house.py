@@ -6,6 +6,8 @@ import ast
 import re
 import subprocess
 import sys
+import tomllib
+from collections import Counter
 from pathlib import Path
 
 from parsed import MODULES, TOP, nodes_of, text_of, tree_of
@@ -117,6 +119,16 @@ def test_no_test_is_passed_over() -> None:
     passed_over = re.compile(r"\b(skip|skipif|xfail|importorskip)\b\s*\(")
     found = {short(path) for path in TESTS if passed_over.search(text_of(path))}
     assert found <= {"tests/kit/conftest.py", "tests/browser/conftest.py"}
+
+
+def test_what_one_test_imports_of_another_has_one_file() -> None:
+    """By its bare name, from the folders of `pythonpath`: of two files the first would be taken by all."""
+    build = tomllib.loads(text_of(TOP / "pyproject.toml"))
+    folders = [TOP / each for each in build["tool"]["pytest"]["ini_options"]["pythonpath"]]
+    files = Counter(path.stem for path in TESTS if path.parent in folders)
+    imported = {node.module for path in TESTS for node in nodes_of(path, ast.ImportFrom)}
+    assert len(imported & set(files)) > 20
+    assert {name for name in imported if files[name] > 1} == set()
 
 
 JUDGES = re.compile(r"\bassert|\braises\(|\bfail\(")
