@@ -99,7 +99,8 @@ def _drafted(
     if given is None:
         given = _sewn(part, context, hinge, (wide, end))
         on, fold, middle = part.name, part.size("lap") + hinge.half, wide / 2
-    ends = Ends(on, (middle, fold + beyond), to, closes.stud, laid.pieces[to].lie, closes.fast.tail)
+    at, lie, behind = (middle, fold + beyond), laid.pieces[to].lie, part.flag("continues")
+    ends = Ends(on, at, to, closes.stud, lie, closes.fast.tail, behind)
     return fastened(given, part, context, ends)
 
 

@@ -106,12 +106,13 @@ def _leaf_corners(part: Part, items: Sequence[Item]) -> int:
 
 
 def flap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
-    """One piece that is folded, sewn on behind by a row, or its base itself; and what closes it."""
+    """One piece that is folded, sewn on behind by a row, or its base itself, whose far side is then outside;
+    and what closes it."""
     name = part.name
     one, on = part.flag("continues"), f"{part.on}"
     carries, to = on if one else name, part.word("to")
     flap = Placeholder(name, lines=(name,), folds=(f"{name} fold",), behind=True)
-    closing = closing_entries(part, carries, to)
+    closing = closing_entries(part, carries, to, behind=one)
     hinge = {**promised_rivets(part, name, on), "name": f"{name} hinge"}
     return PartEntries(
         pieces=(*(() if one else (flap,)), *closing.pieces),

@@ -343,3 +343,19 @@ def test_a_reach_that_is_left_open_is_the_nearest_that_can_be(
     pattern = punched_from(text.replace("width = 90", f"width = 90\nheight = {high}")).pattern
     stud = next(opening for opening in pattern.openings if opening.name == "flap stud")
     assert high - stud.places[0].at[1] == pytest.approx(reach)
+
+
+# By hand: a flap's outside is its own grain side where it is sewn on with the flesh inside, and the far side
+# of its base where it continues that: the base's grain side comes to lie on what it carries.
+@pytest.mark.parametrize("own", ["tab", "strap"])
+@pytest.mark.parametrize(("continues", "on", "side"), [("false", "flap", "grain"), ("true", "back", "flesh")])
+def test_what_goes_on_beyond_a_flap_lies_on_its_outside(
+    punched_from: Callable[..., Punched], own: str, continues: str, on: str, side: str
+) -> None:
+    pattern = punched_from(bag(own=f'continues = {continues}\nclosed_by = "{own}"')).pattern
+    assert pattern.faces_met(f"flap {own}", on) == ("flesh", side)
+    lie = pattern.carry(f"flap {own}", on)
+    assert lie is not None
+    ends = [pattern.piece(on).outline.bounds(), pattern.piece(f"flap {own}").outline.bounds()]
+    middles = [((left + right) / 2, (low + high) / 2) for left, low, right, high in ends]
+    assert lie.apply(middles[1])[0] == pytest.approx(middles[0][0])
