@@ -274,6 +274,15 @@ def test_a_flap_with_hems_is_folded_once_they_are_sewn(planned: Make) -> None:
     assert places == sorted(places)
 
 
+@pytest.mark.parametrize(("word", "last"), [("tab", "bag rivets"), ("strap", "bag strap")])
+def test_a_flap_with_hems_is_folded_once_what_lies_on_it_is_on(planned: Make, word: str, last: str) -> None:
+    """A tab or a strap goes on while it lies flat; folded, both its bends would stand up under the punch."""
+    told = planned(FLAPPED.replace("snaps", word).replace("flap = 70\n", "")).plan.steps
+    names = [(step.kind.value, step.name) for step in told]
+    fold = names.index(("fold", "bag flap"))
+    assert [name for _, name in names].index(last) < fold < names.index(("seam", "bag flap"))
+
+
 def test_stitch_holes_of_cloth_are_marked_and_never_punched(planned: Make) -> None:
     told = planned(ROLL)
     assert told.plan.steps[1].what == (

@@ -42,7 +42,7 @@ def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
     They are folded just before, for what lies inside is sewn while they are flat; what a fold goes round, and
     a keeper on both leaves, goes on when they are folded. A fold that nothing closes is folded with the first
     of its piece; where nothing closes any of a base's, once all is done that its leaves would lie over. What
-    has edges turned is folded once they are, and what is sewn on it alone is.
+    has edges turned is folded once they are, and once what is sewn on it alone is, and what lies on it.
     """
     round_it: dict[str, set[Task]] = {}
     for enclosure in sources.enclosures:
@@ -56,9 +56,16 @@ def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
         elif piece.bends and shutting is not None and (shut := [*_shut(sources, piece, shutting)]):
             found += shut
         elif piece.folds and any(each.work.work is not EdgeWork.ALLOWANCE for each in piece.works):
-            joins = (task for task in sources.ordered.tasks if {piece.name} < set(task.pieces))
-            found.append(LateFolds(piece, piece.folds, next(joins, None), HEMMED))
+            found.append(LateFolds(piece, piece.folds, _joined(sources, piece), HEMMED))
     return tuple(found)
+
+
+def _joined(sources: StepSources, piece: PatternPiece) -> Task | None:
+    """The first task that joins a piece to another; a tab or a strap that lies on it goes on before that one
+    while it is flat, where it is joined to anything else at all."""
+    joins = [task for task in sources.ordered.tasks if {piece.name} < set(task.pieces)]
+    borne = {each.name for each in sources.pieces if each.on == piece.name}
+    return next((task for task in joins if set(task.pieces) - {piece.name} - borne), next(iter(joins), None))
 
 
 def _shut(sources: StepSources, piece: PatternPiece, shutting: Shutting) -> Iterator[LateFolds]:
