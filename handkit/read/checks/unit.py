@@ -21,7 +21,7 @@ from handkit.read.file.lines import KeyPath
 from handkit.read.file.project_file import Location
 from handkit.read.values.lengths import plain_number
 from handkit.units import LENGTH_UNITS
-from handkit.wording.quoting import cut
+from handkit.wording.quoting import cut, shown
 
 # In the file's own numbers, all our own: so long is what is made by hand in inches (a strap over the
 # shoulder); nothing in mm is so small all over, and several pieces or things together are larger still;
@@ -55,7 +55,7 @@ def check_unit(top: Entry) -> None:
         return
     if facts := _facts(top, pieces, things, largest, len(extents)):
         where = msgspec.structs.replace(Location(top.location.file, facts[0].path).where(), key="unit")
-        told = dict.fromkeys(cut(f"{fact.key} = {fact.value}") for fact in facts)
+        told = dict.fromkeys(cut(f"{fact.key} = {_as_written(fact.value)}") for fact in facts)
         doubt = finding(
             "unit-forgotten",
             where,
@@ -64,6 +64,15 @@ def check_unit(top: Entry) -> None:
             units=tuple(LENGTH_UNITS),
         )
         top.location.file.report(doubt.spoiling(EVERYTHING))
+
+
+def _as_written(value: Any) -> str:
+    """A value as a file has it: some of its numbers may stand in quotes.
+
+    >>> _as_written([[0, 0], ["4", 2.5]])
+    '[[0, 0], ["4", 2.5]]'
+    """
+    return f"[{', '.join(map(_as_written, value))}]" if isinstance(value, list) else shown(value)
 
 
 def _facts(
