@@ -22,7 +22,6 @@ if TYPE_CHECKING:
     from handkit.commands.interview.dialogue import Dialogue
     from handkit.commands.interview.made import MadeProposals
     from handkit.commands.interview.trial import OnTrial
-    from handkit.commands.interview.wanted import Answered
 
 _ANSWERS = ("title", "unit", "carried", "belt", "material", "thickness", "pitch", "paper", "hand")
 
@@ -130,18 +129,12 @@ def _beside(things: Path, folder: Path) -> str:
 
 
 def _trials(traced: str, folder: Path, settled: Mapping[str, Any]) -> OnTrial:
-    """Answers are tried as they come, while it is told on a terminal that it takes a moment. Raises FileError
-    where what is traced can be carried in no way."""
-    from handkit.commands.interview.made import works
+    """Answers are tried as they come. Raises FileError where what is traced can be carried in no way."""
+    from handkit.commands.interview.made import Ways
     from handkit.commands.interview.trial import OnTrial
     from handkit.errors import FileError
 
-    def tried(wanted: Answered) -> bool:
-        with progress() as on_progress:
-            on_progress("looking for a way to carry it")
-            return works(wanted, folder)
-
-    trials = OnTrial(tried, traced)
+    trials = OnTrial(Ways(folder).work, traced)
     if traced and trials.carried({"unit": "mm", **settled}, {}) is None:
         raise FileError(f"{traced}: no way is known to carry what is traced there; give its things by --item")
     return trials

@@ -6,14 +6,16 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+import msgspec
 import pytest
 from answer_sets import Answerer
 from click.testing import CliRunner
 
 from handkit import ProjectText, kit
 from handkit.cli import main
+from handkit.commands.interview import made
 from handkit.commands.interview.dialogue import Dialogue
-from handkit.commands.interview.made import made_ways, works
+from handkit.commands.interview.made import Ways, made_ways
 from handkit.commands.interview.question import WrongAnswerError
 from handkit.commands.interview.questions import next_question, wanted
 from handkit.commands.interview.trial import OnTrial
@@ -52,7 +54,7 @@ def test_what_leads_nowhere_is_refused_where_it_is_said(options: str, typed: str
 def answered(number: int, folder: Path, told: list[str]) -> Dialogue:
     """All answers of one who answers at random, with what is told of those that are refused."""
     answerer = Answerer(number)
-    trial = OnTrial(lambda answers: works(answers, folder))
+    trial = OnTrial(Ways(folder).work)
     dialogue = Dialogue({}, trial=trial)
     for _ in range(200):
         question = next_question(dialogue.values)
@@ -72,11 +74,27 @@ def answered(number: int, folder: Path, told: list[str]) -> Dialogue:
 
 @pytest.mark.parametrize("number", [3, *LONG])
 def test_whatever_was_taken_is_made_and_proved_without_a_warning(number: int) -> None:
-    made = made_ways(wanted(answered(number, Path(), []).values), Path())
-    assert made.ways, made.refused
-    made_kit = kit.make(ProjectText(made.ways[0].text, "kit.toml", Path()))
+    ways = made_ways(wanted(answered(number, Path(), []).values), Path())
+    assert ways.ways, ways.refused
+    made_kit = kit.make(ProjectText(ways.ways[0].text, "kit.toml", Path()))
     assert not [each for each in made_kit.made.findings if each.severity is not Severity.NOTE]
     assert kit.proof_of(made_kit.pdf).passed
+
+
+def test_what_was_drafted_is_not_drafted_again(monkeypatch: pytest.MonkeyPatch, folder: Path) -> None:
+    """By hand: a round thing has no cover but the third; any of these sheets takes it."""
+    drafted: list[str] = []
+    real = made._drafted
+    monkeypatch.setattr(made, "_drafted", lambda way, at: drafted.append(way.told) or real(way, at))
+    answers = wanted(answered(28, folder, []).values)
+    ways = Ways(folder)
+    drafted.clear()
+    for paper in ("A4", "letter", "A3", "A4"):
+        assert ways.work(msgspec.structs.replace(answers, paper=paper))
+    assert drafted == ["its boards in sleeves", "its own ends turned in", "open"]
+    drafted.clear()
+    assert ways.work(msgspec.structs.replace(answers, hand="left"))
+    assert drafted == ["open"]  # what did last is looked at first
 
 
 # By hand: the shorter is 25 shorter than the longer one, and 10 of it are left to draw it by.

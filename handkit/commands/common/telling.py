@@ -17,6 +17,7 @@ from typing import Any
 import click
 
 from handkit.counting import OnProgress, no_progress, step_of
+from handkit.progress import AFTER
 from handkit.progress import progress as on_terminal
 from handkit.wording.quoting import escaped
 
@@ -113,9 +114,9 @@ def painted(word: str, severity: str) -> str:
 
 
 @contextmanager
-def progress() -> Iterator[OnProgress]:
-    """What to call as each step begins: a line on a terminal that goes again, or with `--verbose` one for
-    each step as it ends, with its seconds, wherever it leads."""
+def progress(*, after: float = AFTER) -> Iterator[OnProgress]:
+    """What to call as each step begins: a line on a terminal that comes after so many seconds and goes again,
+    or with `--verbose` one for each step as it ends, with its seconds, wherever it leads."""
     if is_quiet():
         yield no_progress
     elif is_verbose():
@@ -123,7 +124,7 @@ def progress() -> Iterator[OnProgress]:
         yield steps.begin
         steps.begin("")
     else:
-        with on_terminal() as begin:
+        with on_terminal(after=after) as begin:
             yield begin
 
 

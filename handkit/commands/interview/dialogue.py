@@ -18,6 +18,7 @@ import msgspec
 from handkit.commands.common.asking import typed_line
 from handkit.commands.common.ending import FAULTY
 from handkit.commands.common.output import write_beside
+from handkit.commands.common.telling import progress
 from handkit.commands.interview.edges import OF_EDGES, as_option, given_edges
 from handkit.commands.interview.question import Question, WrongAnswerError
 from handkit.commands.interview.questions import ROUND, TRACED, next_question
@@ -29,6 +30,9 @@ LEAD = (
     "An empty line takes what stands in [brackets]; back goes one question back, quit leaves.",
     "Lengths as you read them: 58, 2 1/4 in, 3/16\", 2,5; of leather 6 oz, too.",
 )  # fmt: skip
+
+# After so many seconds one who waits for the next question is told what it waits for.
+SOON = 0.5
 
 # How answers are given as options: of the first, second … thing all are one.
 _OF_THINGS = ("name", "width", "thickness", "length")
@@ -65,7 +69,11 @@ class Dialogue:
 
     def _try(self, key: str) -> None:
         """Put what was taken last on trial; where that leads nowhere, it is asked anew."""
-        refusal = self.trial.refusal(key, self.values, self._to_come()) if self.trial else None
+        if self.trial is None:
+            return
+        with progress(after=SOON) as on_progress:
+            on_progress("looking for a way to carry it")
+            refusal = self.trial.refusal(key, self.values, self._to_come())
         if refusal is None:
             return
         if refusal.key in self.given:

@@ -10,7 +10,7 @@ import re
 from collections.abc import Container
 from math import ceil
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
 import msgspec
 
@@ -19,14 +19,24 @@ from handkit.commands.interview.ways import Proposal, ways
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError
 from handkit.messages.message import Severity
-from handkit.paper import Paper, paper_named
+from handkit.paper import PAPERS, Paper, paper_named
 from handkit.wording.figures import counted
 from handkit.wording.quoting import words
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
+    from handkit.findings import Finding
     from handkit.kit import Made
-    from handkit.punch.punched import Punched
+
+
+class _Step(Protocol):
+    """What a step gives, with what it found."""
+
+    @property
+    def findings(self) -> tuple[Finding, ...]: ...
+
+
+S = TypeVar("S", bound=_Step)
 
 # So many ways are shown to choose from.
 MOST_WAYS = 3
@@ -66,6 +76,13 @@ class MadeProposals(msgspec.Struct, frozen=True):
         return place
 
 
+class Sizes(msgspec.Struct, frozen=True):
+    """A page's margin, and how wide and high each piece is, mm."""
+
+    margin: float
+    boxes: tuple[tuple[float, float], ...]
+
+
 def made_ways(wanted: Answered, folder: Path, *, on_progress: OnProgress = no_progress) -> MadeProposals:
     """The ways to carry what is wanted, each taken as far as paper, three at most; a file of things lies in
     the folder. One that is warned of is left out where another is not."""
@@ -90,37 +107,62 @@ def made_ways(wanted: Answered, folder: Path, *, on_progress: OnProgress = no_pr
     return MadeProposals(wanted.title, made, () if made else refused)
 
 
-def works(wanted: Answered, folder: Path) -> bool:
-    """Whether a way of these answers is drafted, sewn and put together with nothing to be warned of, on as
-    many sheets as may be. These are reckoned: to lay them out takes longer than all before."""
-    paper = paper_named(wanted.paper)
-    drafted = (_drafted(way, folder) for way in ways(wanted))
-    return any(one is not None and _reckoned(one, paper) <= MOST_SHEETS for one in drafted)
+class Ways:
+    """Whether answers work, where a file of things lies in `folder`. What was drafted for answers before is
+    not drafted again: another paper, and a figure tried anew, ask for none."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder, self._known, self._last = folder, dict[str, Sizes | None](), ""
+
+    def work(self, wanted: Answered) -> bool:
+        """Whether a way of these answers is drafted, sewn and put together with nothing to be warned of, on
+        as many sheets as may be. These are reckoned: to lay them out takes longer than all before. The way
+        that did last is looked at first."""
+        paper = paper_named(wanted.paper)
+        drafted = ways(msgspec.structs.replace(wanted, paper=PAPERS[0].name))
+        for way in sorted(drafted, key=lambda each: each.told != self._last):
+            if way.text not in self._known:
+                self._known[way.text] = _drafted(way, self._folder)
+            sizes = self._known[way.text]
+            if sizes is not None and _reckoned(sizes, paper) <= MOST_SHEETS:
+                self._last = way.told
+                return True
+        return False
 
 
-def _drafted(way: Proposal, folder: Path) -> Punched | None:
-    """A way as far as the plan; None where something is wrong, or warned of."""
+def _drafted(way: Proposal, folder: Path) -> Sizes | None:
+    """What a way's pieces take of sheets; None where something is wrong, or warned of. Nothing is done after
+    the first step that warns."""
     from handkit import kit
+    from handkit.draft.drafter import draft
+    from handkit.punch.puncher import punch
     from handkit.read.file.load import ProjectText
     from handkit.read.reader import read_project
 
     try:
-        project = read_project(ProjectText(way.text, "the project", folder))
-        article = kit.article_of(kit.punched_from(project))
-        plan = kit.plan_of(article.punched)
+        project = _unwarned(read_project(ProjectText(way.text, "the project", folder)))
+        pattern = _unwarned(draft(project))
+        punched = _unwarned(_unwarned(kit.article_of(_unwarned(punch(pattern)))).punched)
+        _unwarned(kit.plan_of(punched))
     except ProjectError:
         return None
-    steps = (project, article.punched.pattern, article.punched, article, plan)
-    warned = any(each.severity is not Severity.NOTE for step in steps for each in step.findings)
-    return None if warned else article.punched
+    boxes = (piece.cut_outline.bounds() for piece in punched.pattern.pieces)
+    margin = project.page.margin
+    return Sizes(margin, tuple((right - left, high - low) for left, low, right, high in boxes))
 
 
-def _reckoned(punched: Punched, paper: Paper) -> float:
+def _unwarned(step: S) -> S:
+    """A step, where it warns of nothing. Raises ProjectError."""
+    if any(each.severity is not Severity.NOTE for each in step.findings):
+        raise ProjectError(step.findings)
+    return step
+
+
+def _reckoned(sizes: Sizes, paper: Paper) -> float:
     """How many sheets the pieces take: those that fit one by their area, the others tile by tile."""
-    sheets, margin = 0.0, punched.project.page.margin
-    for piece in punched.pattern.pieces:
-        left, low, right, high = piece.cut_outline.bounds()
-        across, up = (right - left) / (paper.width - 2 * margin), (high - low) / (paper.height - 2 * margin)
+    sheets, off = 0.0, 2 * sizes.margin
+    for wide, high in sizes.boxes:
+        across, up = wide / (paper.width - off), high / (paper.height - off)
         sheets += across * up if max(across, up) <= 1 else ceil(across) * ceil(up)
     return sheets
 
