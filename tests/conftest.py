@@ -1,4 +1,4 @@
-"""What all tests share: how much of a law is tried, when Python looks for garbage, and both cores.
+"""What all tests share: how much of a law is tried, and when Python looks for garbage.
 
 A law (a hypothesis property) is two tests: a share of its examples, and, marked `long`, all of them. One that
 is marked `long` itself, or has few, is one test as it stands. With `TIMES=4` in the environment what is tried
@@ -16,7 +16,6 @@ from collections.abc import Generator
 from typing import Any
 
 import pytest
-from halves import pytest_collection_modifyitems  # noqa: F401
 from hypothesis import settings
 
 SHARE = 4

@@ -46,7 +46,7 @@ def test_the_first_two_commands_are_the_set_up() -> None:
     assert runs[:2] == [
         "python3 -m venv .venv && .venv/bin/pip install . && "
         ".venv/bin/handkit make samples/orchard_pouch/pouch.toml",
-        ".venv/bin/pip install '.[test]' && .venv/bin/python -m pytest",
+        ".venv/bin/pip install '.[test]' && .venv/bin/python -m pytest -n auto --dist loadfile",
     ]
 
 
