@@ -136,8 +136,9 @@ ROUND_ALLOWANCE = 2.0
 
 
 def _rows_inset(part: Part, context: PartContext, inset: float) -> float:
-    """That of rows on its pieces, of a zip, a hem or a handle; else of the seams along its gusset."""
-    rows = [seam for name, seam in context.seams.items() if name not in wall_seam_names(part)]
+    """That of its own rows on its pieces, of a zip, a hem or a handle; else of the seams along its gusset."""
+    own = (seam for seam in context.seams.values() if seam.part == part.name)
+    rows = [seam for seam in own if seam.name not in wall_seam_names(part)]
     return rows[0].stitching.inset if rows else inset
 
 

@@ -218,3 +218,14 @@ def test_a_bag_moves_nothing_beside_it(pattern_of: Callable[..., Pattern]) -> No
     )
     for name in ("other back", "other front", "other gusset", "back"):
         assert before.piece(name).outline == after.piece(name).outline
+
+
+def test_a_bag_goes_by_no_rows_but_its_own(pattern_of: Callable[..., Pattern]) -> None:
+    """A seam that the file itself has before the bag's, further in than a handle's rows are."""
+    cards = "".join(f'[[piece]]\nname = "{name}"\nrectangle = [60, 90]\n' for name in ("card", "face"))
+    seam = '[[seam]]\nname = "cards"\nruns = ["card: A-B", "face: A-B"]\ninset = 12\n'
+    for more in ("drop = 100", "hem = 20"):
+        alone, beside = (pattern_of(text + bag(more), thickness=1.6) for text in ("", cards + seam))
+        for name in ("bag front", "bag back"):
+            assert alone.piece(name).outline == beside.piece(name).outline
+            assert alone.piece(name).lines == beside.piece(name).lines
