@@ -9,7 +9,9 @@ its cover. It is tipped over what stands beyond, for leather gives and bends (co
 
 At the mouth it gives by half of what the thing is thick, and by 2 mm at the most, besides what the cover is
 higher there than the thing. What is bent aside, or hangs by one row, is in no thing's way; nor is what lies
-beyond a fold of the base, which is laid open.
+beyond a fold of the base, which is laid open. What lies between two leaves, as in a pocket inside a bag, is
+drawn out under the *front* one: what is on that, or further out, is in no way of it. The caps that it has
+inside are lower than leather gives.
 """
 
 from __future__ import annotations
@@ -22,7 +24,7 @@ from handkit.assemble.article import Body, BodyKind, Clash, Owner
 from handkit.assemble.closing import GIVES
 from handkit.assemble.drawn import swept
 from handkit.assemble.overlap import LEAST, TOUCH, parted
-from handkit.assemble.sight import Sight, loose
+from handkit.assemble.sight import FARTHEST, Sight, loose
 from handkit.assemble.standing import standing_out
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import hull
@@ -35,14 +37,15 @@ BENDS = 0.5
 
 
 class _Standing(msgspec.Struct, frozen=True):
-    """What may stand there: as the maker knows it, with its plan, how far off the base it reaches, and what
-    of the article it belongs to."""
+    """What may stand there: as the maker knows it, with its plan, how far off the base it reaches, what of
+    the article it belongs to, and how far out the lowest of that lies."""
 
     other: str
     owner: Owner
     region: Region
     top: float
     belongs: tuple[str, ...]
+    level: int
 
 
 def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
@@ -58,9 +61,10 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
     past = hull([(x, max(y, mouth)) for x, y in (*corners, *drawn)])
     ahead, back = region_of_points(thing.lie.apply_all(past)), thing.lie.inverse()
     give, done = min(GIVES, sight.tall / 2) + _spare(sight, mouth), set(told)
+    front = _front(sight)
     for each in (*_bodies(sight, ahead), *_hardware(sight, ahead), *_things(sight, ahead)):
         common = ahead.common(each.region)
-        if common.area <= TOUCH or done.intersection(each.belongs):
+        if common.area <= TOUCH or done.intersection(each.belongs) or each.level >= front:
             continue
         off = min(y for ring in common.rings() for _, y in back.apply_all(ring)) - mouth
         left, stands = free - max(off - over, 0.0), each.top - _floor(sight, common)
@@ -72,6 +76,19 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
         parting = parted(Box(*swept(thing).bounds()), Box(*each.region.bounds()))
         clash = sight.clash("clash/beyond", each.other, each.owner, (parting, stands))
         yield msgspec.structs.replace(clash, free=free)
+
+
+def _front(sight: Sight) -> int:
+    """How far out the leaf lies that stands over its cover and all of its place, as a bag's front."""
+    levels = []
+    for body in sight.figure.bodies:
+        level, room = body.level * sight.out, body.room
+        if room is not None and room.stands and level > sight.cover:
+            base = sight.figure.body(room.base)
+            place = region_of(room.place.moved(base.lie @ room.lie))
+            if sight.carries(base) and sight.region.without(place).area <= TOUCH:
+                levels.append(level)
+    return min(levels, default=FARTHEST)
 
 
 def _spare(sight: Sight, mouth: float) -> float:
@@ -102,7 +119,8 @@ def _bodies(sight: Sight, ahead: Region) -> Iterator[_Standing]:
             region = region.without(floor)
         if region is not None and (common := ahead.common(region)).area > TOUCH:
             other, owner = f'"{body.name}"', ("piece", body.name)
-            yield _Standing(other, owner, region, _top(sight, body, common), (other,))
+            top, level = _top(sight, body, common), body.level * sight.out
+            yield _Standing(other, owner, region, top, (other,), level)
 
 
 def _top(sight: Sight, body: Body, common: Region) -> float:
@@ -124,15 +142,15 @@ def _hardware(sight: Sight, ahead: Region) -> Iterator[_Standing]:
     for what in standing_out(sight.pattern, sight.figure, sight.out):
         near = what.kind in ("cap", "magnet") and box_of(what.points).grown(what.radius).meets(there)
         if near and what.outwards:
-            region = discs(what.points, what.radius)
-            yield _Standing(
-                what.other, what.owner, region, what.face + what.stands, (what.other, *what.pieces)
-            )
+            region, belongs = discs(what.points, what.radius), (what.other, *what.pieces)
+            level = min(sight.level(piece) for piece in what.through)
+            yield _Standing(what.other, what.owner, region, what.face + what.stands, belongs, level)
     for fitting in sight.figure.fittings:
         if fitting.fitting.kind is not FittingKind.MAGNET and sight.stays(fitting):
             top = max(fitting.low * sight.out, fitting.high * sight.out)
             belongs = (fitting.words, f'"{fitting.on}"')
-            yield _Standing(fitting.words, fitting.owner, region_of(fitting.outline), top, belongs)
+            level = sight.level(fitting.on)
+            yield _Standing(fitting.words, fitting.owner, region_of(fitting.outline), top, belongs, level)
 
 
 def _things(sight: Sight, ahead: Region) -> Iterator[_Standing]:
@@ -147,4 +165,5 @@ def _things(sight: Sight, ahead: Region) -> Iterator[_Standing]:
         region = region_of(other.outline)
         if low < sight.top() - LEAST and not sight.parts(other, ahead.common(region)):
             belongs = (other.words, f'"{other.room.cover}"')
-            yield _Standing(belongs[0], ("item", other.item), region, top, belongs)
+            level = sight.level(other.floor)
+            yield _Standing(belongs[0], ("item", other.item), region, top, belongs, level)

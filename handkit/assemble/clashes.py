@@ -119,7 +119,7 @@ def _height_of(sight: Sight, fitting: PlacedFitting) -> float:
     level, body = sight.level(fitting.on), sight.figure.body(fitting.on)
     low, top = sorted((fitting.low * sight.out, fitting.high * sight.out))
     if level <= sight.floor:
-        return min(top - sight.bottom(), sight.tall)
+        return 0.0 if sight.over_fitting(fitting) else min(top - sight.bottom(), sight.tall)
     if sight.thing.room.cover in (body.name, body.piece.on):
         at = region_of(fitting.outline).hull().rings()[0][0]
         face = min(z * sight.out for z in sight.heights.span(body.name, at))

@@ -19,6 +19,7 @@ from handkit.geometry.box import Box
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, hull_of, region_of
 from handkit.geometry.straight import unit
+from handkit.kinds.fittings import FittingKind
 
 # One cap's: what a single one holds can be turned aside.
 CORNERS = 4
@@ -65,6 +66,12 @@ class Sight:
     def over(self, top: float) -> bool:
         """Whether a thing that lies loose has room over what reaches so far off the base."""
         return self.loose > 0 and top - self.bottom() <= self.loose + TOUCH
+
+    def over_fitting(self, fitting: PlacedFitting) -> bool:
+        """Whether it has room over what is put on its floor; of a zip over both tapes, for one is inside its
+        cover."""
+        both = fitting.high - fitting.low if fitting.fitting.kind is FittingKind.ZIP else 0.0
+        return self.over(max(fitting.low * self.out, fitting.high * self.out) + both)
 
     def over_piece(self, body: Body) -> bool:
         """Whether it has room over a piece that is sewn on inside, and what that holds."""

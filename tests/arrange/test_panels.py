@@ -73,6 +73,20 @@ def test_things_in_a_bag_lie_over_what_is_sewn_on_inside_it_as_far_as_it_is_deep
     assert "make depth 22 mm;" in refused.value.findings[0].remedy
 
 
+def test_what_is_drawn_out_inside_a_bag_passes_under_what_is_on_its_front() -> None:
+    """By hand: the studs stand at (50, 90) and (150, 90), on the front; one card lies under the first, up to
+    75.6, and is drawn up between front and back. A pocket with what is 12 thick, sewn from 86 on, stands
+    in its way on the back: 14 high, and the card is lifted there, 6 beyond its mouth, by 1 + 6 ÷ 2."""
+    closed, low = BAG.replace("none", "snaps").format("depth = 40"), "at = [30, 20]\n"
+    text = HEAD + closed + POCKET.format("a", "bag back", low)
+    (figure,) = made(text).figures
+    assert {cap.at for cap in figure.caps if cap.pieces == ("bag front",)} == {(50, 90), (150, 90)}
+    assert not list(faults_of(made(text)))
+    over = POCKET.replace("2, 50", "12, 50").format("b", "bag back", "at = [20, 82]\n")
+    (told,) = faults_of(made(text + over))
+    assert "drawn out" in told.found and "beyond the mouth" in told.found
+
+
 def test_thread_of_a_pocket_outside_a_bag_is_in_no_things_way_inside() -> None:
     """It stands out 0.8 under a book for which there are 2 to spare: that lies loose on it."""
     text = HEAD + BAG.format("depth = 20") + POCKET.format("a", "bag back", "behind = true\nat = [120, 48]\n")
@@ -81,6 +95,21 @@ def test_thread_of_a_pocket_outside_a_bag_is_in_no_things_way_inside() -> None:
         HEAD + BAG.format("depth = 18.5") + POCKET.format("a", "bag back", "behind = true\nat = [120, 48]\n")
     )
     assert [each.code for each in faults_of(made(tight))] == ["clash"]
+
+
+def test_a_book_has_room_over_the_tapes_of_its_bags_zip() -> None:
+    """By hand: each is 0.6 thick, one inside the back, one inside the front; the book ends under the panels'
+    lean, beside the tapes' lower edges: 1.2 deeper than it is thick is enough, 1.1 is not."""
+    bag = BAG.replace("none", "zip").replace("150, 18, 120", "150, 18, 137")
+    for depth, enough in ((19.1, False), (19.2, True)):
+        told = [each.code for each in faults_of(made(HEAD + bag.format(f"depth = {depth}")))]
+        assert told == ([] if enough else ["clash"]), depth
+
+
+def test_things_are_drawn_out_past_what_is_sewn_on_inside_their_bag() -> None:
+    """By hand: of 28 a book of 26 leaves 2, and the card in its pocket is 2 + 0.8 high. There is room for it
+    above that book alone, in whose way out it would be."""
+    assert outcome(panel_set(72, "inside")) == "without room"
 
 
 def test_what_is_sewn_on_inside_a_bag_lies_under_its_front() -> None:

@@ -3,9 +3,10 @@
 In: the part, its sizes. Out: `DraftedPanel`s, in the frame of the piece that they are of: leather within its
 seams, hems and bends, with what is in the way there.
 
-On a bag they are front and back, outside, and the back inside, where what is carried lies over what stands no
-higher than it leaves of the depth. A cover whose ends are open has room on its leaves, on both
-faces; where a thing goes in sleeves or turn-ins, outside on the second, and on the sleeve there.
+On a bag they are front and back, outside, and the back inside, where what is carried, and drawn out as far as
+the mouth, lies over what stands no higher than it leaves of the depth. A cover whose ends are open has room
+on its leaves, on both faces; where a thing goes in sleeves or turn-ins, outside on the second, and on the
+sleeve there.
 """
 
 from __future__ import annotations
@@ -79,7 +80,8 @@ def bag_panels(
     sewn = [(*_handles(sizes), *_sewn_on(f"{name} {panel}", given, context)) for panel in ("front", "back")]
     yield DraftedPanel(f"{name} front", Box(off, off, right, front), keys, values, False, sewn[0])
     yield DraftedPanel(f"{name} back", Box(off, off, right, top), keys, values, True, sewn[1])
-    inside = [BarredPlace(at.grown(BESIDE_THINGS), max(0.0, box.depth - thick)) for at, thick in things]
+    ways = [(Box(at.left, at.bottom, at.right, max(at.top, top)), thick) for at, thick in things]
+    inside = [BarredPlace(way.grown(BESIDE_THINGS), max(0.0, box.depth - thick)) for way, thick in ways]
     deep = (*keys, "depth"), (*values, box.depth)
     yield DraftedPanel(f"{name} back", Box(off, off, right, top), *deep, False, (*sewn[1], *inside))
 
