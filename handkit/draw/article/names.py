@@ -36,7 +36,7 @@ STEP, LEAST_LEADER = 3.0, 2.5
 BANDS = 3
 
 # So many of the shortest leaders are tried; one that crosses a dimension line counts as so much longer, mm.
-# Where names find no way, all beside the picture are set anew with those first, so often.
+# Where names find no way, all are set anew with those first while that sets more, so often at most.
 MOST_TRIED, CROSSED, ROUNDS = 1200, 20.0, 4
 LEADER_DOT = 0.7
 
@@ -158,10 +158,10 @@ def _all_beside(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> 
     order, best = sorted(outside, key=lambda each: not each.name.ring), dict[Name, Mark]()
     for _ in range(ROUNDS):
         found = _tried(order, free.copy(), lines)
-        best = max(best, found, key=len)
         lacking = [each for each in order if each.name not in found]
         order = [*lacking, *(each for each in order if each.name in found)]
-        if not lacking or len(lacking) >= FULL:
+        gained, best = len(found) > len(best), max(best, found, key=len)
+        if not (lacking and gained) or len(lacking) >= FULL:
             break
     return best
 
