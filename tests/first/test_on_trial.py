@@ -33,7 +33,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-LONG = [pytest.param(each, marks=pytest.mark.long) for each in range(20 * int(os.environ.get("TIMES", "1")))]
+LONG = [pytest.param(each, marks=pytest.mark.long) for each in range(8 * int(os.environ.get("TIMES", "1")))]
 
 # What is typed first, and then; what is told of the first. The second is taken, for it says what to write.
 REFUSED = [
