@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from interruptible import COMMAND
 
 from handkit.cli import main
 
@@ -107,7 +108,7 @@ def test_a_folder_that_is_not_ones_own_is_told_before_anything_is_asked(
 def test_ctrl_c_leaves_at_any_question(number: int, folder: Path) -> None:
     master, slave = pty.openpty()
     environment = {**os.environ, "COLUMNS": "20"}
-    line = [sys.executable, "-m", "handkit", "new"]
+    line = [sys.executable, "-c", COMMAND, "new"]
     process = subprocess.Popen(
         line, stdin=slave, stdout=slave, stderr=slave, cwd=folder, env=environment, start_new_session=True
     )

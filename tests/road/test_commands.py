@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from interruptible import COMMAND
 
 from handkit.cli import main
 from handkit.commands.common.sample_files import sample_names
@@ -60,18 +61,6 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
         return result
 
     return running
-
-
-# What runs the tests may ignore Ctrl-C, and its children with it.
-COMMAND = """
-import signal
-signal.signal(signal.SIGINT, signal.default_int_handler)
-from handkit.__main__ import run
-from handkit.interrupts import listen
-listen()
-print("here", flush=True)
-run()
-"""
 
 
 def handkit(*words: str, **settings: str) -> subprocess.Popen[str]:

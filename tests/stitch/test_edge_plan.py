@@ -286,7 +286,7 @@ def states(made: Any) -> list[str]:
 RULES = {
     "what is flush is made one": ("edge_turns.made_one", lambda *_: None),
     "what is closed in is finished before": ("edge_turns.enclosed_edges", lambda *_: {}),
-    "mates are finished at one time": ("edge_turns._meet", lambda *_: False),
+    "mates are finished at one time": ("edge_turns._meets", lambda *_: False),
     "what hangs on a strap is put on after": ("edge_turns._hangs_on", lambda *_: False),
     "a short rest goes with its neighbour": ("made_one.LEAST_REST", 0.0),
     "a fold makes a piece its own mate": ("made_one._is_folded", lambda *_: False),
