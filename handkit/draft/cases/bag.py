@@ -122,11 +122,11 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     leans = leaning(depth) if part.word("closed_by") == "zip" else 0.0
     longest = max(_needs(part, item.length, strip.material, item.uncertainty) for item in items)
     needed = _foot(box, items) + longest + _rows_at_mouth(part, rows, leans)
-    height = part.length("height") or max(needed, _least_height(box, pitch), high)
+    under = 0.0 if allowance is None else pitch
+    height = part.length("height") or max(needed, _least_height(box, pitch, under), high)
     box = msgspec.structs.replace(box, height=height)
     if handles is not None:
         handles = msgspec.structs.replace(handles, apart=width / 2)
-    under = 0.0 if allowance is None else pitch
     return BagSizes(box, strips, handles, flap_of(part, context, box), rows, under, leans)
 
 
@@ -155,8 +155,9 @@ def _least_width(part: Part, box: BoxSizes, rows: float, pitch: float) -> float:
     return max(2 * (box.radius + pitch), least_for_zip(part, box, rows))
 
 
-def _least_height(box: BoxSizes, pitch: float) -> float:
-    return box.radius + box.inset + pitch
+def _least_height(box: BoxSizes, pitch: float, under: float) -> float:
+    """A stitch between the foot's corner and where the walls' rows end under the mouth."""
+    return box.radius + box.inset + pitch + under
 
 
 def _least_depth(part: Part, thickness: float, rows: float, pitch: float) -> float:
@@ -233,7 +234,7 @@ def _faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Findi
     least = (
         ("round", "radius", box.radius, radius if sizes.strips == 1 else 0.0),
         ("width", "width", box.width, _least_width(part, box, sizes.inset, pitch)),
-        ("height", "height", box.height, _least_height(box, pitch)),
+        ("height", "height", box.height, _least_height(box, pitch, sizes.under)),
         ("depth", "depth", box.depth, _least_depth(part, box.thickness, sizes.inset, pitch)),
     )
     yield from _idle(part)
